@@ -1,0 +1,94 @@
+import type { IToken } from 'chevrotain';
+import { RigParser } from './grammar.ts';
+import * as T from './tokens.ts';
+import type { Declaration, SyntaxProblem } from './tree.ts';
+import { endOf } from './values.ts';
+
+/** Braces and parentheses nested deeper than this are reported and not parsed. */
+export const DEEPEST_NESTING = 64;
+
+let parser: RigParser | undefined;
+
+/** The parser is built at the first use, so that a process that only starts up does not pay for it. */
+export function sharedParser(): RigParser {
+  parser ??= new RigParser();
+  return parser;
+}
+
+/** Parses the text of one piece of a document. Never fails: what cannot be read is listed as problems. */
+export function parseDeclaration(text: string): Declaration {
+  const { tokens, conflicts, comments, strays } = T.lex(text);
+  const problems: SyntaxProblem[] = strays.map(({ start, end }) => ({
+    kind: 'character',
+    start,
+    end,
+    found: text.slice(start, end),
+    expected: '',
+  }));
+  for (const conflict of conflicts) {
+    const end = text.indexOf('\n', conflict.startOffset);
+    problems.push({
+      kind: 'conflict',
+      start: conflict.startOffset,
+      end: end < 0 ? text.length : end,
+      found: conflict.image.slice(0, 7),
+      expected: '',
+    });
+  }
+  const tooDeep = deepestExcess(tokens);
+  if (tooDeep !== undefined) {
+    problems.push({
+      kind: 'nesting',
+      start: tooDeep.startOffset,
+      end: endOf(tooDeep),
+      found: tooDeep.image,
+      expected: '',
+    });
+    return { text, problems };
+  }
+  if (tokens.length === 0) return { text, problems };
+  const shared = sharedParser();
+  shared.input = tokens;
+  shared.text = text;
+  shared.problems = problems;
+  shared.documentation = (offset) => documentationAbove(text, comments, offset);
+  const statement = shared.declaration();
+  if (statement !== undefined) for (const error of shared.errors) problems.push(shared.describe(error));
+  else if (tokens[0] !== undefined) {
+    const { startOffset, image } = tokens[0];
+    problems.push({
+      kind: 'syntax',
+      start: startOffset,
+      end: endOf(tokens[0]),
+      found: image,
+      expected: 'a declaration',
+    });
+  }
+  problems.sort((a, b) => a.start - b.start);
+  return statement ? { text, statement, problems } : { text, problems };
+}
+
+function deepestExcess(tokens: readonly IToken[]): IToken | undefined {
+  let depth = 0;
+  for (const token of tokens) {
+    if (token.tokenType === T.LeftBrace || token.tokenType === T.LeftParenthesis) {
+      if (++depth > DEEPEST_NESTING) return token;
+    } else if (token.tokenType === T.RightBrace || token.tokenType === T.RightParenthesis) depth--;
+  }
+  return undefined;
+}
+
+/** Text of the `##` lines directly above the line of `offset`. */
+function documentationAbove(text: string, comments: readonly IToken[], offset: number): string | undefined {
+  if (comments.length === 0) return undefined;
+  const lines: string[] = [];
+  let lineStart = text.lastIndexOf('\n', offset - 1) + 1;
+  while (lineStart > 0) {
+    const above = text.lastIndexOf('\n', lineStart - 2) + 1;
+    const line = text.slice(above, lineStart - 1).trim();
+    if (!line.startsWith('##')) break;
+    lines.unshift(line.slice(2).trim());
+    lineStart = above;
+  }
+  return lines.length > 0 ? lines.join('\n') : undefined;
+}

@@ -1,0 +1,688 @@
+/**
+ * The vocabulary of the language: one table of statements, one of the words that follow a statement's head. The parser
+ * takes its token classes from here; reading, completion, hovers and the language reference take the rest.
+ */
+
+/** Where a statement may stand: at the top of a file or in the block of another statement. */
+export type Context = 'file' | 'vehicle' | 'trailer' | 'axles' | 'limits' | 'group' | 'rig' | 'case' | 'variant';
+
+/** Kinds of quantity by name; `language/units` gives each its dimension. */
+export type QuantityKind =
+  | 'number'
+  | 'ratio'
+  | 'length'
+  | 'mass'
+  | 'volume'
+  | 'density'
+  | 'mass per area'
+  | 'mass per length'
+  | 'speed'
+  | 'acceleration'
+  | 'pressure'
+  | 'moment'
+  | 'moment of inertia'
+  | 'spring rate';
+
+export type Sign = 'positive' | 'not negative' | 'any';
+
+/** Kinds of things a name may stand for. */
+export type ThingKind =
+  | 'unit'
+  | 'vehicle'
+  | 'trailer'
+  | 'item'
+  | 'fluid'
+  | 'material'
+  | 'tyre'
+  | 'seat'
+  | 'stowage'
+  | 'case'
+  | 'market'
+  | 'tag';
+
+export interface ArgumentSpec {
+  /** What follows the keyword: a value of one of these kinds, or names of things. */
+  readonly quantity?: readonly QuantityKind[];
+  readonly sign?: Sign;
+  /** How many lengths an `x` joins: `900 x 450 x 240 mm`. */
+  readonly parts?: readonly number[];
+  /** A range with `to` is accepted. */
+  readonly range?: boolean;
+  /** Text, or the name of a tyre, with a count before it. */
+  readonly text?: boolean;
+  readonly names?: ThingKind;
+  readonly list?: boolean;
+  readonly documentation: string;
+}
+
+/** Words that introduce a value or names inside a statement. One word has one meaning wherever it stands. */
+export const ARGUMENTS = {
+  at: {
+    quantity: ['length', 'pressure'],
+    sign: 'any',
+    documentation:
+      'Where: a distance with a direction (`2600 mm back`), or the name of a thing to stand at. For tyres: the pressure.',
+  },
+  from: {
+    quantity: ['length'],
+    sign: 'any',
+    range: true,
+    documentation: 'An extent: `from 1900 mm to 2700 mm back`. Give one for each direction that is known.',
+  },
+  size: {
+    quantity: ['length'],
+    sign: 'positive',
+    parts: [3],
+    documentation: 'Outer size: length (fore and aft) x width x height.',
+  },
+  width: {
+    quantity: ['length'],
+    sign: 'positive',
+    documentation: 'Width across the unit, centred on its middle line.',
+  },
+  height: { quantity: ['length'], sign: 'positive', documentation: 'Inner or outer height.' },
+  length: { quantity: ['length'], sign: 'positive', documentation: 'Length.' },
+  diameter: { quantity: ['length'], sign: 'positive', documentation: 'Diameter of a round tank.' },
+  floor: {
+    quantity: ['length'],
+    sign: 'any',
+    documentation: 'Height of the floor that things stand on: `floor 320 mm up`.',
+  },
+  spacing: { quantity: ['length'], sign: 'positive', documentation: 'Distance between neighbouring axles of a group.' },
+  track: {
+    quantity: ['length'],
+    sign: 'positive',
+    documentation: 'Distance between the left and the right wheel planes.',
+  },
+  rate: {
+    quantity: ['spring rate'],
+    sign: 'positive',
+    documentation: 'Vertical spring rate of one axle, both sides together.',
+  },
+  rating: {
+    quantity: ['mass'],
+    sign: 'positive',
+    documentation: 'The rating on the plate: of an axle group, an axle, a coupling or a hitch.',
+  },
+  tyres: {
+    text: true,
+    documentation: 'Number and marking of the tyres: `4 x "195R14C 106/104Q"`, or the name of a `tyre`.',
+  },
+  holds: { quantity: ['mass'], sign: 'positive', documentation: 'The most that may be stowed in it.' },
+  empty: { quantity: ['mass'], sign: 'not negative', documentation: 'Mass of the empty tank or bottle.' },
+  level: {
+    quantity: ['ratio'],
+    sign: 'not negative',
+    range: true,
+    documentation: 'Level of the tank where a case does not state one.',
+  },
+  capacity: {
+    quantity: ['mass'],
+    sign: 'positive',
+    documentation: 'Load one tyre may carry, where the marking does not say it.',
+  },
+  tolerance: {
+    quantity: ['ratio', 'mass'],
+    sign: 'not negative',
+    documentation: 'How far the mass may be off, either way: as a share or as a mass.',
+  },
+  inertia: {
+    quantity: ['moment of inertia'],
+    sign: 'positive',
+    documentation: 'Yaw moment of inertia about the own centre of gravity.',
+  },
+  gyration: { quantity: ['length'], sign: 'positive', documentation: 'Yaw radius of gyration, in place of `inertia`.' },
+  moment: {
+    quantity: ['moment'],
+    sign: 'not negative',
+    documentation: 'Moment that the device puts between the units.',
+  },
+  restores: {
+    quantity: ['ratio'],
+    sign: 'not negative',
+    documentation: 'Share of the front-axle load lost to the trailer that the device brings back.',
+  },
+  grades: {
+    quantity: ['ratio'],
+    sign: 'any',
+    range: true,
+    documentation: 'Grades travelled, downhill negative: `grades -8 % to 6 %`.',
+  },
+  braking: { quantity: ['acceleration'], sign: 'not negative', documentation: 'Deceleration for the braking state.' },
+  of: { names: 'fluid', documentation: 'What it is made of or filled with; for a variant, what it varies.' },
+  in: {
+    names: 'stowage',
+    list: true,
+    documentation:
+      'Where a thing is stowed; for a rig, the markets whose rules apply; for a requirement, the cases it holds in.',
+  },
+  with: { names: 'seat', list: true, documentation: 'The seats that are taken.' },
+  tags: { names: 'tag', list: true, documentation: 'Words to sort things by: `tags fragile, keep_low`.' },
+} as const satisfies Readonly<Record<string, ArgumentSpec>>;
+
+export type ArgumentKeyword = keyof typeof ARGUMENTS;
+
+/** Words that stand alone in a statement; at most one of each group. */
+export const FLAGS = {
+  arrangement: { single: 'One axle.', tandem: 'Two axles.', tri: 'Three axles.' },
+  suspension: {
+    equalised: 'The axles of the group share its load equally (rocker, balance beam, linked air bags).',
+    independent: 'Every axle springs on its own; give `rate` where it is known.',
+  },
+  steering: { steered: 'The axle is steered.' },
+  mounting: { dual: 'Two tyres at each end of the axle.' },
+  coupling: {
+    ball: 'Ball coupling.',
+    pin: 'Pin coupling.',
+    eye: 'Drawbar eye.',
+    kingpin: 'Kingpin on a fifth wheel.',
+    gooseneck: 'Gooseneck coupling above the rear axle.',
+    drawbar: 'Hinged drawbar of a full trailer: carries no vertical load.',
+  },
+  brakes: {
+    unbraked: 'No service brakes.',
+    overrun: 'Overrun brakes.',
+    electric: 'Electric brakes.',
+    air: 'Air brakes.',
+  },
+  shape: { upright: 'A round tank that stands.', lying: 'A round tank that lies across the unit.' },
+  orientation: {
+    flat: 'The panel lies level.',
+    lengthwise: 'Along the unit: a side wall, a rail.',
+    crosswise: 'Across the unit: a front wall, a cross member.',
+  },
+} as const satisfies Readonly<Record<string, Readonly<Record<string, string>>>>;
+
+export type FlagGroup = keyof typeof FLAGS;
+export type FlagOf<G extends FlagGroup> = keyof (typeof FLAGS)[G] & string;
+
+/** Directions from a unit's datum, or with `of` from a named thing. */
+export const DIRECTIONS = { back: '-x', ahead: '+x', left: '+y', right: '-y', up: '+z', down: '-z' } as const;
+/** Directions that need the thing they start from; `on` says what a reading stands on. */
+export const RELATIONS = { behind: '-x', above: '+z', below: '-z', on: 'support' } as const;
+
+export type HeadKind =
+  /** The head, then the name it declares. */
+  | 'declares'
+  /** The head, then perhaps a name. */
+  | 'may declare'
+  /** The head, then names of things, perhaps counted. */
+  | 'lists'
+  /** The head alone. */
+  | 'plain'
+  /** `use`, `let`, `require`: forms of their own. */
+  | 'own form';
+
+export interface StatementSpec {
+  readonly keyword: string;
+  /** Words of the trade that are read as the keyword. */
+  readonly synonyms?: readonly string[];
+  readonly contexts: readonly Context[];
+  readonly head: HeadKind;
+  /** What a listing head lists. */
+  readonly lists?: ThingKind;
+  /** A text between quotes may follow the name. */
+  readonly title?: boolean;
+  /** Kinds of the bare value, told apart by their unit. */
+  readonly value?: readonly QuantityKind[];
+  readonly valueParts?: readonly number[];
+  readonly arguments?: readonly ArgumentKeyword[];
+  readonly flags?: readonly FlagGroup[];
+  /** Values with a direction place the thing. */
+  readonly place?: boolean;
+  readonly block?: Context;
+  readonly documentation: string;
+  /** A statement of this kind as it stands in its context. */
+  readonly example: string;
+}
+
+const PARTS: readonly Context[] = ['vehicle', 'trailer', 'group'];
+const UNITS: readonly Context[] = ['vehicle', 'trailer'];
+
+export const STATEMENTS: readonly StatementSpec[] = [
+  {
+    keyword: 'use',
+    contexts: ['file'],
+    head: 'own form',
+    documentation: 'Makes the names of another file of the workspace known here.',
+    example: 'use "items.rig"',
+  },
+  {
+    keyword: 'let',
+    contexts: ['file', 'vehicle', 'trailer', 'group', 'rig'],
+    head: 'own form',
+    documentation: 'Names a quantity. The value may be computed from others: `+`, `-`, `*`, `/` and parentheses.',
+    example: 'let bench_depth = 2 * 300 mm + 18 mm',
+  },
+  {
+    keyword: 'item',
+    contexts: ['file'],
+    head: 'declares',
+    title: true,
+    value: ['mass'],
+    arguments: ['size', 'tolerance', 'tags'],
+    documentation: 'A thing that can be stowed.',
+    example: 'item awning 38 kg "Roll-out awning" size 2600 x 160 x 160 mm tolerance 1 kg tags long',
+  },
+  {
+    keyword: 'fluid',
+    contexts: ['file'],
+    head: 'declares',
+    title: true,
+    value: ['density'],
+    documentation: 'A fluid by its density. Water, grey_water, diesel, petrol, LPG and AUS32 are built in.',
+    example: 'fluid brine 1.15 kg/L',
+  },
+  {
+    keyword: 'material',
+    contexts: ['file'],
+    head: 'declares',
+    title: true,
+    value: ['mass per area', 'mass per length'],
+    documentation: 'A sheet by its mass per area or a section by its mass per length.',
+    example: 'material sandwich_30 6.4 kg/m²',
+  },
+  {
+    keyword: 'tyre',
+    contexts: ['file'],
+    head: 'declares',
+    title: true,
+    arguments: ['at', 'capacity'],
+    documentation: 'A tyre by its marking.',
+    example: 'tyre load_range "195R14C 106/104Q" at 450 kPa',
+  },
+  {
+    keyword: 'vehicle',
+    contexts: ['file'],
+    head: 'declares',
+    title: true,
+    block: 'vehicle',
+    documentation:
+      'A tow vehicle, or one that travels alone. Its datum is the front axle, on the middle line, at road level.',
+    example:
+      'vehicle YardTruck "Yard truck" {\n  wheelbase 3200 mm, track 1680 mm\n  kerb 1180 kg on front, 940 kg on rear, 680 mm up\n}',
+  },
+  {
+    keyword: 'trailer',
+    contexts: ['file'],
+    head: 'declares',
+    title: true,
+    block: 'trailer',
+    documentation: 'A trailer. Its datum is the coupling centre, on the middle line, at road level.',
+    example:
+      'trailer Hauler "Tool trailer" {\n  coupling ball 50 mm, 430 mm up\n  axles single at 2600 mm back, track 1500 mm\n  tare 240 kg at 2450 mm back, 520 mm up\n}',
+  },
+  {
+    keyword: 'variant',
+    contexts: ['file'],
+    head: 'declares',
+    title: true,
+    arguments: ['of'],
+    block: 'variant',
+    documentation:
+      'A vehicle or trailer like another one, except for the lines given: a line replaces the line of the same head and name, `without` takes lines away.',
+    example:
+      'variant HaulerLong of Hauler "Tool trailer, long bed" {\n  axles single at 2900 mm back, track 1500 mm\n}',
+  },
+  {
+    keyword: 'rig',
+    contexts: ['file'],
+    head: 'declares',
+    title: true,
+    arguments: ['in'],
+    block: 'rig',
+    documentation: 'A tow vehicle with what it pulls, who sits in it and what is stowed where. `in` names the markets.',
+    example: 'rig Delivery in AU {\n  tow YardTruck\n  haul Hauler\n}',
+  },
+
+  {
+    keyword: 'body',
+    contexts: UNITS,
+    head: 'plain',
+    arguments: ['from', 'width', 'height'],
+    place: true,
+    documentation: 'Outline of the body, for drawings and for checking that things lie inside.',
+    example: 'body from 880 mm to 5680 mm back, width 2040 mm, from 420 mm to 2550 mm up',
+  },
+  {
+    keyword: 'wheelbase',
+    contexts: ['vehicle'],
+    head: 'plain',
+    value: ['length'],
+    arguments: ['track'],
+    documentation: 'Distance from the front axle to the rear axle; gives the axles `front` and `rear` their places.',
+    example: 'wheelbase 3200 mm, track 1680 mm',
+  },
+  {
+    keyword: 'axles',
+    synonyms: ['axle'],
+    contexts: UNITS,
+    head: 'may declare',
+    arguments: ['at', 'spacing', 'track', 'rate', 'rating', 'tyres'],
+    flags: ['arrangement', 'suspension', 'steering', 'mounting'],
+    place: true,
+    block: 'axles',
+    documentation:
+      'An axle or a group of axles; the place is the middle of the group. Without a name it is called `axles`.',
+    example:
+      'axles tandem at 3420 mm back, spacing 820 mm, track 1860 mm, equalised {\n    rating 2200 kg\n    tyres 4 x "195R14C 106/104Q" at 450 kPa\n  }',
+  },
+  {
+    keyword: 'coupling',
+    contexts: ['trailer'],
+    head: 'plain',
+    value: ['length'],
+    arguments: ['at', 'rating'],
+    flags: ['coupling'],
+    place: true,
+    documentation: "The trailer's own coupling: its kind, and its height when the trailer stands level.",
+    example: 'coupling ball 50 mm, 430 mm up',
+  },
+  {
+    keyword: 'hitch',
+    contexts: UNITS,
+    head: 'plain',
+    value: ['length'],
+    arguments: ['at', 'rating'],
+    flags: ['coupling'],
+    place: true,
+    documentation: 'Where the next unit is coupled: behind the rear axle, or ahead of it for a kingpin or gooseneck.',
+    example: 'hitch ball at 1150 mm behind rear, 440 mm up, rating 250 kg',
+  },
+  {
+    keyword: 'tare',
+    synonyms: ['kerb'],
+    contexts: UNITS,
+    head: 'plain',
+    value: ['mass'],
+    arguments: ['at', 'tolerance', 'inertia', 'gyration'],
+    place: true,
+    documentation:
+      'The empty unit as weighed or specified: readings (`1260 kg on axles, 125 kg on coupling`) or a mass and its place. Without it the tare is the sum of fittings, panels and members.',
+    example: 'tare 1385 kg at 3205 mm back, 720 mm up, tolerance 2 %',
+  },
+  {
+    keyword: 'growth',
+    contexts: UNITS,
+    head: 'plain',
+    value: ['ratio'],
+    documentation: 'Allowance on the rolled-up tare for what the list does not hold yet.',
+    example: 'growth 3 %',
+  },
+  {
+    keyword: 'brakes',
+    contexts: ['trailer'],
+    head: 'plain',
+    flags: ['brakes'],
+    documentation: "The trailer's service brakes.",
+    example: 'brakes electric',
+  },
+  {
+    keyword: 'limits',
+    contexts: UNITS,
+    head: 'plain',
+    block: 'limits',
+    documentation: 'The ratings on the plates.',
+    example: 'limits { ATM 2000 kg  GTM 1850 kg  coupling 200 kg }',
+  },
+  {
+    keyword: 'seat',
+    contexts: ['vehicle'],
+    head: 'declares',
+    title: true,
+    value: ['mass'],
+    arguments: ['at'],
+    place: true,
+    documentation: 'A seat and the mass of who sits there (75 kg where none is given, listed as an assumption).',
+    example: 'seat driver 80 kg at 1350 mm back, 380 mm left, 700 mm up',
+  },
+  {
+    keyword: 'tank',
+    contexts: UNITS,
+    head: 'declares',
+    title: true,
+    value: ['volume', 'mass'],
+    arguments: ['of', 'at', 'size', 'empty', 'diameter', 'length', 'height', 'level', 'tolerance'],
+    flags: ['shape'],
+    place: true,
+    documentation:
+      'A tank or a gas bottle: its content when full, its fluid, its place and shape. The place is the middle of the shape.',
+    example: 'tank fresh 95 L of water at 2600 mm back, 350 mm left, 410 mm up, size 900 x 450 x 240 mm',
+  },
+  {
+    keyword: 'locker',
+    contexts: UNITS,
+    head: 'declares',
+    title: true,
+    arguments: ['at', 'from', 'floor', 'height', 'width', 'size', 'holds'],
+    place: true,
+    documentation:
+      'A place to stow things: locker, boot, deck, roof rack. `left` or `right` alone means that side of the middle line.',
+    example: 'locker galley from 1900 to 2700 mm back, left, floor 320 mm up, holds 80 kg',
+  },
+  {
+    keyword: 'fitting',
+    contexts: PARTS,
+    head: 'declares',
+    title: true,
+    value: ['mass'],
+    arguments: ['at', 'size', 'tolerance'],
+    place: true,
+    documentation: 'A part of the unit with its mass and place. A count may stand before the mass: `4 x 1.2 kg`.',
+    example: 'fitting fridge 31 kg at 2350 mm back, 620 mm left, 780 mm up, size 520 x 500 x 820 mm',
+  },
+  {
+    keyword: 'panel',
+    contexts: PARTS,
+    head: 'declares',
+    title: true,
+    value: ['length'],
+    valueParts: [2],
+    arguments: ['of', 'at', 'tolerance'],
+    flags: ['orientation'],
+    place: true,
+    documentation:
+      'A sheet: length x width of a material with a mass per area. A count may stand before: `2 x 4800 x 2100 mm`.',
+    example: 'panel roof 4800 x 2040 mm of sandwich_30 flat at 3280 mm back, 2500 mm up',
+  },
+  {
+    keyword: 'member',
+    contexts: PARTS,
+    head: 'declares',
+    title: true,
+    value: ['length'],
+    arguments: ['of', 'at', 'from', 'tolerance'],
+    flags: ['orientation'],
+    place: true,
+    documentation: 'A length of a section with a mass per length. A count may stand before: `2 x 4200 mm`.',
+    example: 'member rails 2 x 5200 mm of channel_100 lengthwise at 2900 mm back, 480 mm up',
+  },
+  {
+    keyword: 'group',
+    contexts: PARTS,
+    head: 'declares',
+    title: true,
+    arguments: ['at'],
+    place: true,
+    block: 'group',
+    documentation:
+      'Parts that belong together. With a place, the places inside are counted from it, up from its height.',
+    example:
+      'group kitchen at 2350 mm back, 600 mm left, 400 mm up {\n    fitting sink 4.5 kg at 100 mm ahead, 450 mm up\n    fitting stove 8 kg at 300 mm back, 440 mm up\n  }',
+  },
+  {
+    keyword: 'without',
+    contexts: ['variant'],
+    head: 'lists',
+    lists: 'stowage',
+    documentation: 'Takes lines of the original away, by name or by head.',
+    example: 'without fridge, growth',
+  },
+  {
+    keyword: 'weight_distribution',
+    contexts: ['vehicle', 'rig'],
+    head: 'plain',
+    arguments: ['moment', 'restores'],
+    documentation: 'A weight-distribution device between the tow vehicle and the first trailer.',
+    example: 'weight_distribution restores 50 %',
+  },
+  {
+    keyword: 'require',
+    contexts: ['vehicle', 'trailer', 'rig'],
+    head: 'own form',
+    documentation:
+      "The author's own limit on a computed quantity: `between a and b`, `at least a`, `at most b`; with `in` only in those cases.",
+    example: 'require Hauler.coupling.share between 6 % and 12 % "house rule for this chassis"',
+  },
+
+  {
+    keyword: 'rating',
+    contexts: ['axles'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'Rating of the axle or the whole group.',
+    example: 'rating 2200 kg',
+  },
+  {
+    keyword: 'tyres',
+    contexts: ['axles'],
+    head: 'plain',
+    arguments: ['at'],
+    flags: ['mounting'],
+    documentation: 'The tyres of the axle or the whole group.',
+    example: 'tyres 4 x "195R14C 106/104Q" at 450 kPa',
+  },
+
+  {
+    keyword: 'GVM',
+    synonyms: ['GVWR'],
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'Gross vehicle mass: the most the vehicle may weigh, the coupling load included.',
+    example: 'GVM 3200 kg',
+  },
+  {
+    keyword: 'GCM',
+    synonyms: ['GCWR'],
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'Gross combination mass: the most the vehicle and all it pulls may weigh together.',
+    example: 'GCM 6000 kg',
+  },
+  {
+    keyword: 'ATM',
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation:
+      'Aggregate trailer mass: the most the trailer may weigh, with what it puts on the coupling. In a trailer GVWR is read as this.',
+    example: 'ATM 2000 kg',
+  },
+  {
+    keyword: 'GTM',
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: "Gross trailer mass: the most the trailer's axles may carry when it is coupled.",
+    example: 'GTM 1850 kg',
+  },
+  {
+    keyword: 'towing',
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'The heaviest braked trailer the vehicle may pull.',
+    example: 'towing 3000 kg',
+  },
+  {
+    keyword: 'towing_unbraked',
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'The heaviest trailer without brakes the vehicle may pull.',
+    example: 'towing_unbraked 750 kg',
+  },
+  {
+    keyword: 'coupling',
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'The most vertical load on the coupling.',
+    example: 'coupling 200 kg',
+  },
+  {
+    keyword: 'payload',
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'The most that may be added to the empty unit.',
+    example: 'payload 600 kg',
+  },
+
+  {
+    keyword: 'tow',
+    contexts: ['rig'],
+    head: 'lists',
+    lists: 'vehicle',
+    arguments: ['with'],
+    documentation: 'The vehicle, and the seats that are taken.',
+    example: 'tow YardTruck with driver',
+  },
+  {
+    keyword: 'haul',
+    contexts: ['rig'],
+    head: 'lists',
+    lists: 'trailer',
+    documentation: 'The trailers, from the front.',
+    example: 'haul Hauler',
+  },
+  {
+    keyword: 'stow',
+    contexts: ['rig', 'case'],
+    head: 'lists',
+    lists: 'item',
+    arguments: ['in', 'at'],
+    place: true,
+    documentation: 'What is stowed where, and how many. In a case: only in that case.',
+    example: 'stow 2 x gas_bottle, awning in Hauler.bed',
+  },
+  {
+    keyword: 'travel',
+    contexts: ['rig'],
+    head: 'plain',
+    value: ['speed'],
+    arguments: ['grades', 'braking'],
+    documentation: 'The intended speed, the grades travelled and a braking state.',
+    example: 'travel 100 km/h, grades -8 % to 6 %, braking 3 m/s²',
+  },
+  {
+    keyword: 'case',
+    contexts: ['rig', 'trailer'],
+    head: 'declares',
+    title: true,
+    block: 'case',
+    documentation: 'A named load state: levels of the tanks by name, seats taken, items left out.',
+    example: 'case homebound { Hauler.fresh 0 % to 40 %  Hauler.waste 60 % }',
+  },
+  {
+    keyword: 'occupants',
+    contexts: ['case'],
+    head: 'lists',
+    lists: 'seat',
+    documentation: 'The seats taken in this case, in place of those of `tow … with`.',
+    example: 'occupants driver',
+  },
+  {
+    keyword: 'absent',
+    contexts: ['case'],
+    head: 'lists',
+    lists: 'item',
+    documentation: 'Items that are not on board in this case.',
+    example: 'absent awning',
+  },
+];
+
+/** Words of the forms with a grammar of their own, and of values. */
+export const GRAMMAR_WORDS = ['to', 'and', 'between', 'least', 'most'] as const;
