@@ -1,0 +1,40 @@
+/**
+ * What the language server and its client say to each other beyond the Language Server Protocol: types only, shared by
+ * both sides. URIs are strings as they stand in LSP messages.
+ */
+
+/** `initializationOptions` of the `initialize` request. A client that sends none offers nothing beyond LSP. */
+export interface InitializationOptions {
+  /** The client answers {@link ClientRequests}; needed wherever the server has no file system of its own. */
+  readonly fileAccess?: boolean;
+}
+
+export interface ReadFileParams {
+  readonly uri: string;
+}
+
+export interface ReadFileResult {
+  /** The file as it is stored, decoded as UTF-8; unsaved edits are not in it. */
+  readonly text: string;
+}
+
+export interface ListFilesParams {
+  /** URI of a workspace folder. */
+  readonly folder: string;
+}
+
+export interface ListFilesResult {
+  /** URIs of the `.rig` files in the folder and its subfolders, sorted. */
+  readonly uris: readonly string[];
+  /** True when the folder holds more files than the client was willing to list. */
+  readonly truncated: boolean;
+}
+
+/**
+ * Requests from the server to the client, by method. They reach workspace folders only, on any file system that VS Code
+ * knows. `null` means: outside the workspace, missing or unreadable.
+ */
+export interface ClientRequests {
+  'rigwright/readFile': { readonly params: ReadFileParams; readonly result: ReadFileResult | null };
+  'rigwright/listFiles': { readonly params: ListFilesParams; readonly result: ListFilesResult | null };
+}
