@@ -1,0 +1,30 @@
+import { COUPLINGS } from './couplings.ts';
+import type { DiagnosticDefinition } from './define.ts';
+import { EXTENTS } from './extents.ts';
+import { GEOMETRY } from './geometry.ts';
+import { LOADS } from './loads.ts';
+import { NAMES } from './names.ts';
+import { QUANTITIES } from './quantities.ts';
+import { REQUIREMENTS } from './requirements.ts';
+import { SYNTAX } from './syntax.ts';
+
+const ENTRIES = {
+  ...SYNTAX,
+  ...NAMES,
+  ...QUANTITIES,
+  ...GEOMETRY,
+  ...COUPLINGS,
+  ...EXTENTS,
+  ...LOADS,
+  ...REQUIREMENTS,
+} as const;
+
+export type CatalogueKey = keyof typeof ENTRIES;
+
+/** Parameters of each diagnostic's message. */
+export type CatalogueParameters = {
+  readonly [K in CatalogueKey]: (typeof ENTRIES)[K] extends DiagnosticDefinition<infer P> ? P : never;
+};
+
+/** Every diagnostic there is, by its name in the code. Codes are grouped by range: see the files merged here. */
+export const CATALOGUE: { readonly [K in CatalogueKey]: DiagnosticDefinition<CatalogueParameters[K]> } = ENTRIES;

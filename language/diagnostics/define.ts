@@ -1,0 +1,30 @@
+import type { Severity } from './finding.ts';
+
+/**
+ * One diagnostic of the catalogue. `P` are the parameters its message needs; they are checked where it is reported.
+ * The page that explains the code is made from the same entry.
+ */
+export interface DiagnosticDefinition<P> {
+  /** Stable code, never used again for something else. */
+  readonly code: string;
+  readonly severity: Severity;
+  /** What is wrong in one short line: the page's heading. */
+  readonly title: string;
+  /** What is wrong, by how much, in which state, and what moves it. */
+  readonly message: (parameters: P) => string;
+  /** What the code means and why it matters. */
+  readonly meaning: string;
+  /** What to do about it. */
+  readonly mend: string;
+  /** A whole file that brings the diagnostic out. */
+  readonly example: string;
+  /** The same file mended: it does not bring it out. */
+  readonly mended: string;
+  /** Where the limit comes from: a standard and clause, or "common practice, no source"; absent for rules of the language. */
+  readonly source?: string;
+}
+
+/** Gives an entry its type; the parameter type comes from `message`. */
+export function define<P>(definition: DiagnosticDefinition<P>): DiagnosticDefinition<P> {
+  return definition;
+}

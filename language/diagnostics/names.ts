@@ -1,0 +1,88 @@
+import { define } from './define.ts';
+
+/** RW2xx: names and files. */
+export const NAMES = {
+  'unknown-name': define({
+    code: 'RW201',
+    severity: 'error',
+    title: 'Nothing has this name',
+    message: ({ name, wanted, nearest }: { name: string; wanted: string; nearest?: string }) =>
+      `No ${wanted} is called '${name}' here${nearest ? `; the nearest is '${nearest}'` : ''}.`,
+    meaning: 'Names are looked up in the declaration itself, in the file and in the files it uses.',
+    mend: 'Correct the name, declare it, or add a `use` line for the file that declares it.',
+    example: 'let depth = bench + 20 mm\nlet bensh = 600 mm\n',
+    mended: 'let depth = bench + 20 mm\nlet bench = 600 mm\n',
+  }),
+  'duplicate-name': define({
+    code: 'RW202',
+    severity: 'error',
+    title: 'Two things have the same name',
+    message: ({ name, other }: { name: string; other: string }) => `'${name}' is declared twice: also as ${other}.`,
+    meaning: 'A name stands for one thing, in a file with the files it uses and inside a unit.',
+    mend: 'Rename one of the two, or remove it.',
+    example: 'item awning 38 kg\nitem awning 41 kg\n',
+    mended: 'item awning 38 kg\nitem awning_large 41 kg\n',
+  }),
+  'wrong-kind': define({
+    code: 'RW203',
+    severity: 'error',
+    title: 'The name stands for something else',
+    message: ({ name, found, wanted }: { name: string; found: string; wanted: string }) =>
+      `'${name}' is ${found}; here ${wanted} is needed.`,
+    meaning: 'The name is known, but what it stands for does not fit this place.',
+    mend: 'Name a thing of the right kind.',
+    example: 'item awning 38 kg\nlet load = awning + 2 kg\n',
+    mended: 'item awning 38 kg\nlet load = 40 kg\n',
+  }),
+  'file-missing': define({
+    code: 'RW204',
+    severity: 'error',
+    title: 'The file that is used does not exist',
+    message: ({ path }: { path: string }) => `There is no file '${path}'. Paths are relative to this file and use '/'.`,
+    meaning: 'The names of that file are not known here.',
+    mend: 'Correct the path, or create the file.',
+    example: 'use "no-such-file.rig"\n',
+    mended: 'item awning 38 kg\n',
+  }),
+  'file-outside': define({
+    code: 'RW205',
+    severity: 'error',
+    title: 'The file that is used lies outside the workspace',
+    message: ({ path }: { path: string }) => `'${path}' lies outside the workspace: it is not read.`,
+    meaning: 'Only files inside the workspace are read.',
+    mend: 'Move the file into the workspace, or open a folder that holds both.',
+    example: 'use "/elsewhere/items.rig"\n',
+    mended: 'item awning 38 kg\n',
+  }),
+  'file-unreadable': define({
+    code: 'RW206',
+    severity: 'error',
+    title: 'The file that is used cannot be read',
+    message: ({ path }: { path: string }) => `'${path}' cannot be read as text.`,
+    meaning: 'The file exists, but it is not UTF-8 text or reading it failed.',
+    mend: 'Save the file as UTF-8 text and see that it may be read.',
+    example: 'use "unreadable.rig"\n',
+    mended: 'item awning 38 kg\n',
+  }),
+  'use-cycle': define({
+    code: 'RW207',
+    severity: 'error',
+    title: 'Files use each other in a circle',
+    message: ({ cycle }: { cycle: string }) =>
+      `These files use each other in a circle: ${cycle}. This 'use' is not followed.`,
+    meaning: 'A file cannot build on itself.',
+    mend: 'Move what both need into a third file.',
+    example: 'use "example.rig"\n',
+    mended: 'item awning 38 kg\n',
+  }),
+  'name-cycle': define({
+    code: 'RW208',
+    severity: 'error',
+    title: 'A value depends on itself',
+    message: ({ cycle }: { cycle: string }) => `'${cycle}' depends on itself.`,
+    meaning: 'A quantity, a variant or a place that is counted from itself has no value.',
+    mend: 'Give one of them a value of its own.',
+    example: 'let a = b + 1 mm\nlet b = a + 1 mm\n',
+    mended: 'let a = b + 1 mm\nlet b = 1 mm\n',
+  }),
+} as const;

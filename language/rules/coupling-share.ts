@@ -1,0 +1,90 @@
+import { COUPLINGS } from '../diagnostics/couplings.ts';
+import { finding } from '../diagnostics/create.ts';
+import type { Finding } from '../diagnostics/finding.ts';
+import { blendInfluences } from '../mechanics/influence.ts';
+import type { UnitModel } from '../semantics/model.ts';
+import type { RigResult, StateResult } from '../semantics/state.ts';
+import { type Goal, lessOf } from './goal.ts';
+import { helpFor } from './moves.ts';
+import { contributors, limitPlace, pointAt } from './places.ts';
+import { behindAxles } from './rear-heavy.ts';
+import type { Rule } from './rule.ts';
+import { breachOf, influenceOf, levelStates, quantityOf, type Worst, worstOf } from './states.ts';
+import { carriesLoad, isSemiTrailer } from './subjects.ts';
+
+interface Band {
+  readonly least: number;
+  readonly most: number;
+}
+
+/**
+ * Shares of the trailer's mass on its coupling, wide enough to hold what the markets recommend. Common practice, no
+ * source; 4 % also stands in StVZO § 44(3).
+ */
+const BAND: Band = { least: 0.04, most: 0.15 };
+/** Kingpin and gooseneck. Common practice, no source: the figures in use conflict. */
+const SEMI_TRAILER_BAND: Band = { least: 0.1, most: 0.25 };
+
+/** A share of a millionth beyond is rounding. */
+const ROUNDING = 1e-6;
+
+/** Share of the trailer's mass on its coupling, on level ground; rear-heavy and lifting trailers are left to those rules. */
+export const couplingShare: Rule = {
+  keys: ['coupling-share-low', 'coupling-share-high'],
+  *check(result) {
+    for (const [index, unit] of result.rig.units.entries()) {
+      const { coupling } = unit;
+      if (coupling === undefined || !carriesLoad(coupling)) continue;
+      const band = isSemiTrailer(coupling) ? SEMI_TRAILER_BAND : BAND;
+      yield* tooLow(result, index, unit, band.least);
+      yield* tooHigh(result, unit, band.most);
+    }
+  },
+};
+
+function* tooLow(result: RigResult, index: number, unit: UnitModel, limit: number): Iterable<Finding> {
+  const missing = (state: StateResult) => {
+    const share = quantityOf(state, `${unit.name}.coupling.share`);
+    if (share === undefined || share < 0 || (behindAxles(state, index) ?? 0) > 0) return undefined;
+    return limit - share;
+  };
+  const worst = worstOf(levelStates(result), missing, ROUNDING);
+  if (worst !== undefined) yield describe('coupling-share-low', result, unit, limit, worst, -1);
+}
+
+function* tooHigh(result: RigResult, unit: UnitModel, limit: number): Iterable<Finding> {
+  const excess = (state: StateResult) => (quantityOf(state, `${unit.name}.coupling.share`) ?? 0) - limit;
+  const worst = worstOf(levelStates(result), excess, ROUNDING);
+  if (worst !== undefined) yield describe('coupling-share-high', result, unit, limit, worst, 1);
+}
+
+function describe(
+  key: 'coupling-share-low' | 'coupling-share-high',
+  result: RigResult,
+  unit: UnitModel,
+  limit: number,
+  worst: Worst,
+  sign: 1 | -1,
+): Finding {
+  const { state, by } = worst;
+  const load = quantityOf(state, `${unit.name}.coupling.load`) ?? 0;
+  const place = limitPlace(result, state);
+  const goal = shareGoal(state, unit, limit, sign);
+  const help = goal && helpFor(state, goal);
+  const share = limit + sign * by;
+  return finding(key, COUPLINGS[key], { trailer: unit.name, load, share, limit, ...breachOf(worst, help) }, place, [
+    ...pointAt(place, unit.coupling?.location, `coupling of ${unit.name}`),
+    ...contributors(state, influenceOf(state, [`${unit.name}.coupling.load`]), { sign }),
+  ]);
+}
+
+/** The share is at its limit where the coupling load less that share of the mass is nothing: linear in all masses. */
+function shareGoal(state: StateResult, unit: UnitModel, limit: number, sign: 1 | -1): Goal | undefined {
+  const load = influenceOf(state, [`${unit.name}.coupling.load`]);
+  const mass = influenceOf(state, [`${unit.name}.mass`]);
+  const loadValue = quantityOf(state, `${unit.name}.coupling.load`);
+  const massValue = quantityOf(state, `${unit.name}.mass`);
+  if (load === undefined || mass === undefined || loadValue === undefined || massValue === undefined) return undefined;
+  const beyond = blendInfluences(load, sign, mass, -sign * limit);
+  return { ...lessOf(beyond, sign * (loadValue - limit * massValue), load), of: 'coupling load' };
+}

@@ -1,0 +1,46 @@
+import type { Finding } from '../diagnostics/finding.ts';
+import type { RigResult } from '../semantics/state.ts';
+import { assumptions } from './assumptions.ts';
+import { couplingNegative } from './coupling-negative.ts';
+import { couplingShare } from './coupling-share.ts';
+import { itemTooLarge } from './item-too-large.ts';
+import { lifted } from './lifted.ts';
+import { outsideBody } from './outside-body.ts';
+import { overLimits } from './over-limits.ts';
+import { overLockerLimit } from './over-locker-limit.ts';
+import { rearHeavy } from './rear-heavy.ts';
+import { restoresTooMuch } from './restores-too-much.ts';
+import type { Rule } from './rule.ts';
+import { sideImbalance } from './side-imbalance.ts';
+import { steeringAxleLightened } from './steering-axle-lightened.ts';
+import { tankLevels } from './tank-levels.ts';
+import { trailerHeavier } from './trailer-heavier.ts';
+import { tyreOverloaded } from './tyre-overloaded.ts';
+import { tyreTooSlow } from './tyre-too-slow.ts';
+import { tyresBelowRating } from './tyres-below-rating.ts';
+
+/** All rules, in the order in which their findings at one place are listed: plates first, practice last. */
+export const RULES: readonly Rule[] = [
+  overLimits,
+  tyreOverloaded,
+  overLockerLimit,
+  couplingNegative,
+  lifted,
+  rearHeavy,
+  tankLevels,
+  tyreTooSlow,
+  tyresBelowRating,
+  itemTooLarge,
+  outsideBody,
+  restoresTooMuch,
+  couplingShare,
+  steeringAxleLightened,
+  sideImbalance,
+  trailerHeavier,
+  assumptions,
+];
+
+/** Everything the rules find in a rig or a unit alone, all inside its own declaration. */
+export function checkRig(result: RigResult): readonly Finding[] {
+  return RULES.flatMap(({ check }) => [...check(result)]);
+}

@@ -1,0 +1,195 @@
+import type { MassSource } from '../mechanics/influence.ts';
+import type { Locker, Stowed, Tank } from '../semantics/model.ts';
+import { levelOf } from '../semantics/sources.ts';
+import type { Source, StateResult } from '../semantics/state.ts';
+import { formatMass, formatShare } from '../units/display.ts';
+import { admissibility, type MassChange } from './admissible.ts';
+import { shortfall } from './fit.ts';
+import type { Goal, Place } from './goal.ts';
+import { compareNames } from './places.ts';
+import { ROUNDING } from './states.ts';
+
+/** A change of the loading that helps. */
+interface Help {
+  /** `Moving awning (38 kg) to TourerB.galley`. */
+  readonly action: string;
+  readonly changes: readonly MassChange[];
+  /** kg by which it brings the goal nearer. */
+  readonly effect: number;
+  /** kg it moves or drains: less is less trouble. */
+  readonly mass: number;
+}
+
+/** What helps less than this share of what is wanted is not worth a word. */
+const WORTH = 0.02;
+const NUDGE = 0.1;
+/** Levels are proposed in steps of 5 %. */
+const LEVEL_STEP = 0.05;
+
+/**
+ * What would bring a load nearer to its goal, in one sentence: "Moving awning (38 kg) to TourerB.galley takes off 41 kg."
+ * In this order: the lightest stowed items that another locker with room takes and that mend it all; else the move or
+ * the draining of a tank that does most; else what most is gained by moving by 100 mm; else what would stay behind.
+ * Nothing is proposed that would break another limit of the rig. Undefined where nothing helps.
+ */
+export function helpFor(state: StateResult, goal: Goal): string | undefined {
+  const isAdmissible = admissibility(state);
+  const best = (helps: readonly Help[]): Help | undefined => {
+    const worthwhile = helps.filter(({ effect }) => effect >= WORTH * goal.excess);
+    return worthwhile.sort((a, b) => compareHelps(goal, a, b)).find(({ changes }) => isAdmissible(changes));
+  };
+  const move = best(stowageMoves(state, goal));
+  const draining = best(drainings(state, goal));
+  const drains = draining !== undefined && (move === undefined || prefersDraining(goal, move, draining));
+  const chosen = (drains ? draining : move) ?? best(nudges(state, goal)) ?? best(leavings(state, goal));
+  return chosen && tell(chosen, goal);
+}
+
+/** What mends all comes first, the lightest first; then what does most. */
+function compareHelps(goal: Goal, a: Help, b: Help): number {
+  const mending = Number(mends(goal, b)) - Number(mends(goal, a));
+  const lighter = a.mass - b.mass;
+  const stronger = b.effect - a.effect;
+  const order = mends(goal, a) ? lighter || stronger : stronger || lighter;
+  return mending || order || compareNames(a.action, b.action);
+}
+
+/** Draining changes what is on board, so it has to do more than a move that does not mend all. */
+function prefersDraining(goal: Goal, move: Help, draining: Help): boolean {
+  return !mends(goal, move) && draining.effect > move.effect;
+}
+
+function mends(goal: Goal, { effect }: Help): boolean {
+  return effect >= goal.excess - ROUNDING;
+}
+
+function tell({ action, changes }: Help, goal: Goal): string {
+  const change = total(changes, goal.told ?? goal.at);
+  const effect = `${change < 0 ? 'takes off' : 'adds'} ${formatMass(Math.abs(change))}`;
+  return `${action} ${effect}${goal.of === undefined ? '' : ` of ${goal.of}`}.`;
+}
+
+function total(changes: readonly MassChange[], at: (place: Place) => number): number {
+  return changes.reduce((sum, { mass, place }) => sum + mass * at(place), 0);
+}
+
+function help(action: string, mass: number, changes: readonly MassChange[], goal: Goal): Help {
+  return { action, changes, mass, effect: -total(changes, goal.at) };
+}
+
+/** Moves of all that is stowed to all other lockers that have room for it. */
+function stowageMoves(state: StateResult, goal: Goal): Help[] {
+  const room = roomLeft(state);
+  const moves: Help[] = [];
+  for (const source of state.sources) {
+    const { stowed } = source.id;
+    if (stowed === undefined) continue;
+    for (const { unit, locker, name } of lockersOf(state)) {
+      const here = stowed.unit === unit && stowed.locker?.name === locker.name;
+      if (here || source.mass > (room.get(name) ?? 0) + ROUNDING || !fits(stowed, locker)) continue;
+      const action = `Moving ${itemWords(stowed, source.mass)} to ${name}`;
+      const target = { unit, locker, centre: standingIn(locker, stowed) };
+      moves.push(help(action, source.mass, shift(source, target), goal));
+    }
+  }
+  return moves;
+}
+
+function shift(source: MassSource<Source>, target: Place): MassChange[] {
+  return [
+    { mass: -source.mass, place: placeOf(source) },
+    { mass: source.mass, place: target },
+  ];
+}
+
+function placeOf({ id, unit, centre }: MassSource<Source>): Place {
+  return { unit, centre, locker: id.stowed?.locker };
+}
+
+function lockersOf(state: StateResult): { unit: number; locker: Locker; name: string }[] {
+  return state.rig.units.flatMap(({ name, lockers }, unit) =>
+    lockers.map((locker) => ({ unit, locker, name: `${name}.${locker.name}` })),
+  );
+}
+
+/** kg that each locker may still take, by `Unit.locker`; without bound where it states no limit. */
+function roomLeft(state: StateResult): Map<string, number> {
+  const room = new Map(lockersOf(state).map(({ locker, name }) => [name, locker.holds?.value ?? Infinity] as const));
+  for (const { id, mass } of state.sources) {
+    if (id.stowed?.locker === undefined) continue;
+    const name = `${state.rig.units[id.stowed.unit]?.name}.${id.stowed.locker.name}`;
+    room.set(name, (room.get(name) ?? 0) - mass);
+  }
+  return room;
+}
+
+function fits({ item }: Stowed, locker: Locker): boolean {
+  return item.size === undefined || shortfall(item.size, locker) === 0;
+}
+
+/** Centre of an item that stands in the middle of the floor. */
+function standingIn({ centre }: Locker, { item }: Stowed) {
+  return { ...centre, z: centre.z + (item.size?.height ?? 0) / 2 };
+}
+
+function itemWords({ item, count }: Stowed, mass: number): string {
+  return `${count === 1 ? '' : `${count} x `}${item.name} (${formatMass(mass)})`;
+}
+
+/** Draining of each tank as far as it takes, in the place where its fluid is now. */
+function drainings(state: StateResult, goal: Goal): Help[] {
+  const drained: Help[] = [];
+  for (const source of state.sources) {
+    const tank = source.id.kind === 'tank' ? tankOf(state, source) : undefined;
+    const unit = state.rig.units[source.unit];
+    const level = unit && tank && levelOf(unit, tank, state.case).value;
+    const place = placeOf(source);
+    const perLevel = tank === undefined ? 0 : tank.content * goal.at(place);
+    if (tank === undefined || level === undefined || perLevel <= 0) continue;
+    const steps = Math.floor((level - goal.excess / perLevel) / LEVEL_STEP + 1e-9);
+    const left = Math.max(0, steps * LEVEL_STEP);
+    const mass = tank.content * (level - left);
+    const action = `Draining ${source.id.name} from ${formatShare(level)} to ${formatShare(left)}`;
+    drained.push(help(action, mass, [{ mass: -mass, place }], goal));
+  }
+  return drained;
+}
+
+function tankOf(state: StateResult, { id, unit }: MassSource<Source>): Tank | undefined {
+  const model = state.rig.units[unit];
+  return model?.tanks.find(({ name }) => `${model.name}.${name}` === id.name);
+}
+
+const MOVABLE: ReadonlySet<string> = new Set(['item', 'tank', 'fitting']);
+
+const NUDGES = [
+  { x: NUDGE, y: 0, word: 'ahead' },
+  { x: -NUDGE, y: 0, word: 'back' },
+  { x: 0, y: NUDGE, word: 'to the left' },
+  { x: 0, y: -NUDGE, word: 'to the right' },
+] as const;
+
+/** Moves of items, tanks and fittings by 100 mm. */
+function nudges(state: StateResult, goal: Goal): Help[] {
+  return state.sources
+    .filter(({ id }) => MOVABLE.has(id.kind))
+    .flatMap((source) =>
+      NUDGES.map(({ x, y, word }) => {
+        const place = placeOf(source);
+        const { centre } = source;
+        const target = { ...place, centre: { x: centre.x + x, y: centre.y + y, z: centre.z } };
+        const what = source.id.stowed === undefined ? source.id.name : itemWords(source.id.stowed, source.mass);
+        return help(`Moving ${what} 100 mm ${word}`, source.mass, shift(source, target), goal);
+      }),
+    );
+}
+
+/** Leaving behind what is stowed. */
+function leavings(state: StateResult, goal: Goal): Help[] {
+  return state.sources.flatMap((source) => {
+    const { stowed } = source.id;
+    if (stowed === undefined) return [];
+    const changes = [{ mass: -source.mass, place: placeOf(source) }];
+    return [help(`Leaving ${itemWords(stowed, source.mass)} behind`, source.mass, changes, goal)];
+  });
+}

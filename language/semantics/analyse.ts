@@ -1,0 +1,148 @@
+import { CATALOGUE } from '../diagnostics/catalogue.ts';
+import type { Finding, Location } from '../diagnostics/finding.ts';
+import { indexAt, LONGEST_DOCUMENT, type PlacedDeclaration } from '../syntax/document.ts';
+import type { Declaration } from '../syntax/tree.ts';
+import { formatNumber } from '../units/display.ts';
+import type { AbsoluteLocation, Analysis, Diagnostic, PlacedEntity, PlacedName, Workspace } from './analysis.ts';
+import { MOST_DIAGNOSTICS } from './analysis.ts';
+import { indexOf } from './name-index.ts';
+import { createQueries, type Memory } from './queries.ts';
+
+/** The results each analysis hands on to the next; kept beside it, out of its interface. */
+const memories = new WeakMap<Analysis, Memory>();
+
+/**
+ * Analyses a workspace. With the analysis of an earlier version, results are kept for every declaration that is the same
+ * and reads the same; without one everything is computed anew. Both give equal results.
+ */
+export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
+  const memory: Memory = (previous && memories.get(previous)) ?? new WeakMap();
+  const queries = createQueries(workspace, memory);
+  const diagnostics = new Map<string, readonly Diagnostic[]>();
+  const starts = new Map<string, ReadonlyMap<Declaration, number>>();
+
+  const declarationsOf = (uri: string): readonly PlacedDeclaration[] => {
+    const document = workspace.documents.get(uri);
+    return document?.kind === 'text' ? document.syntax.declarations : [];
+  };
+
+  const entity = (uri: string, { declaration, start }: PlacedDeclaration): PlacedEntity => {
+    const evaluated = queries.evaluate({ uri, declaration });
+    return { declaration, start, ...(evaluated.entity ? { entity: evaluated.entity } : {}) };
+  };
+
+  const startsOf = (uri: string): ReadonlyMap<Declaration, number> => {
+    let known = starts.get(uri);
+    if (known === undefined) {
+      known = new Map(declarationsOf(uri).map(({ declaration, start }) => [declaration, start]));
+      starts.set(uri, known);
+    }
+    return known;
+  };
+
+  const absolute = ({ declaration, span }: Location): AbsoluteLocation | undefined => {
+    const home = memory.get(declaration)?.uri;
+    for (const uri of home === undefined ? workspace.documents.keys() : [home, ...workspace.documents.keys()]) {
+      const start = startsOf(uri).get(declaration);
+      if (start !== undefined) return { uri, start: start + span.start, end: start + span.end };
+    }
+    return undefined;
+  };
+
+  const place = (finding: Finding, start: number): Diagnostic => ({
+    key: finding.key,
+    code: finding.code,
+    severity: finding.severity,
+    message: finding.message,
+    start: start + finding.location.span.start,
+    end: start + finding.location.span.end,
+    related: finding.related.flatMap(({ location, message }) => {
+      const where = absolute(location);
+      return where === undefined ? [] : [{ ...where, message }];
+    }),
+  });
+
+  const collect = (uri: string): readonly Diagnostic[] => {
+    const document = workspace.documents.get(uri);
+    if (document?.kind !== 'text') return [];
+    if (document.syntax.tooLong) return [tooLong(document.syntax.text)];
+    const shown: Diagnostic[] = [];
+    let count = 0;
+    for (const { declaration, start } of document.syntax.declarations) {
+      const { findings } = queries.evaluate({ uri, declaration });
+      if (findings.length === 0) continue;
+      count += findings.length;
+      if (shown.length >= MOST_DIAGNOSTICS) continue;
+      const inOrder = [...findings].sort((a, b) => a.location.span.start - b.location.span.start);
+      for (const finding of inOrder.slice(0, MOST_DIAGNOSTICS - shown.length)) shown.push(place(finding, start));
+    }
+    return count > shown.length ? [...shown, moreDiagnostics(count - shown.length, document.syntax.text)] : shown;
+  };
+
+  const analysis: Analysis = {
+    workspace,
+    absolute,
+    diagnostics: (uri) => {
+      let known = diagnostics.get(uri);
+      if (known === undefined) {
+        known = collect(uri);
+        diagnostics.set(uri, known);
+      }
+      return known;
+    },
+    entities: (uri) => declarationsOf(uri).map((placed) => entity(uri, placed)),
+    entityAt: (uri, offset) => {
+      const declarations = declarationsOf(uri);
+      const placed = declarations[indexAt(declarations, offset)];
+      return placed && placed.start <= offset ? entity(uri, placed) : undefined;
+    },
+    lookup: (uri, name) =>
+      queries.findAll(uri, name).map(
+        (found): PlacedName => ({
+          name,
+          uri: found.uri,
+          declaration: found.declaration,
+          start: startsOf(found.uri).get(found.declaration) ?? 0,
+        }),
+      ),
+    names: (uri) =>
+      queries.visible(uri).flatMap((document) => {
+        const text = workspace.documents.get(document);
+        if (text?.kind !== 'text') return [];
+        return [...indexOf(document, text.syntax).byName].flatMap(([name, placed]) =>
+          placed.map(({ declaration, start }): PlacedName => ({ name, uri: document, declaration, start })),
+        );
+      }),
+  };
+  memories.set(analysis, memory);
+  return analysis;
+}
+
+function tooLong(text: string): Diagnostic {
+  const definition = CATALOGUE['file-too-long'];
+  const message = definition.message({ length: formatNumber(text.length), most: formatNumber(LONGEST_DOCUMENT) });
+  const end = text.indexOf('\n');
+  return {
+    key: 'file-too-long',
+    code: definition.code,
+    severity: definition.severity,
+    message,
+    start: 0,
+    end: Math.max(0, end),
+    related: [],
+  };
+}
+
+function moreDiagnostics(count: number, text: string): Diagnostic {
+  const definition = CATALOGUE['more-diagnostics'];
+  const message = definition.message({ count, most: MOST_DIAGNOSTICS });
+  return {
+    key: 'more-diagnostics',
+    code: definition.code,
+    severity: definition.severity,
+    message,
+    start: text.length,
+    end: text.length,
+    related: [],
+  };
+}

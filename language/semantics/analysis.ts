@@ -1,0 +1,85 @@
+/** What the analysis of a workspace offers: results by document and by declaration. Implemented in `analyse.ts`. */
+
+import type { Location, Severity } from '../diagnostics/finding.ts';
+import type { DocumentSyntax } from '../syntax/document.ts';
+import type { Declaration } from '../syntax/tree.ts';
+import type { Quantity } from '../units/quantity.ts';
+import type { Item, RigModel, Tyres, UnitModel } from './model.ts';
+import type { RigResult } from './state.ts';
+
+/** A document as the workspace holds it; one that `use` names but that cannot be had says why. */
+export type WorkspaceDocument =
+  | { readonly kind: 'text'; readonly syntax: DocumentSyntax }
+  | { readonly kind: 'missing' | 'outside' | 'unreadable' };
+
+/** An immutable set of documents by URI: those asked about, and all that they use. */
+export interface Workspace {
+  readonly documents: ReadonlyMap<string, WorkspaceDocument>;
+}
+
+/** What one declaration says. */
+export type Entity =
+  | { readonly kind: 'unit'; readonly unit: UnitModel; readonly result: RigResult }
+  | { readonly kind: 'rig'; readonly rig: RigModel; readonly result: RigResult }
+  | { readonly kind: 'item'; readonly item: Item }
+  | { readonly kind: 'fluid'; readonly name: string; readonly density: number }
+  | { readonly kind: 'material'; readonly name: string; readonly massPerArea?: number; readonly massPerLength?: number }
+  | { readonly kind: 'tyre'; readonly name: string; readonly tyre: Tyres }
+  | { readonly kind: 'let'; readonly name: string; readonly quantity: Quantity }
+  | { readonly kind: 'use'; readonly uri: string };
+
+/** A diagnostic with absolute offsets in its document. */
+export interface Diagnostic {
+  /** Name in the catalogue. */
+  readonly key: string;
+  readonly code: string;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly start: number;
+  readonly end: number;
+  readonly related: readonly {
+    readonly uri: string;
+    readonly start: number;
+    readonly end: number;
+    readonly message: string;
+  }[];
+}
+
+/** A location with absolute offsets. */
+export interface AbsoluteLocation {
+  readonly uri: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** One declaration of a document, where it stands, and what it says (undefined when it has errors that leave nothing). */
+export interface PlacedEntity {
+  readonly declaration: Declaration;
+  readonly start: number;
+  readonly entity?: Entity;
+}
+
+/** Immutable; lazily computed, each declaration at most once, and kept for the next version where nothing it reads has changed. */
+export interface Analysis {
+  readonly workspace: Workspace;
+  /** Diagnostics of a document in text order, at most MOST_DIAGNOSTICS; the last then says how many more there are. */
+  diagnostics(uri: string): readonly Diagnostic[];
+  /** Declarations of the document in text order. */
+  entities(uri: string): readonly PlacedEntity[];
+  entityAt(uri: string, offset: number): PlacedEntity | undefined;
+  /** The declarations that a name stands for, seen from a document (own, then used ones). More than one: duplicates. */
+  lookup(uri: string, name: string): readonly PlacedName[];
+  /** All names visible in a document, its own first. */
+  names(uri: string): readonly PlacedName[];
+  absolute(location: Location): AbsoluteLocation | undefined;
+}
+
+export interface PlacedName {
+  readonly name: string;
+  readonly uri: string;
+  readonly declaration: Declaration;
+  readonly start: number;
+}
+
+/** More diagnostics than this are not published for one document: one last diagnostic counts the rest. */
+export const MOST_DIAGNOSTICS = 200;

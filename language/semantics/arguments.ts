@@ -1,0 +1,176 @@
+import type { CountedReference, Statement, Text, Value, Word } from '../syntax/tree.ts';
+import {
+  ARGUMENTS,
+  type ArgumentKeyword,
+  type Context,
+  FLAGS,
+  type FlagGroup,
+  type FlagOf,
+  type StatementSpec,
+} from '../syntax/vocabulary.ts';
+import { nearestName } from './nearest.ts';
+import { type Line, locate, report, type Scope } from './scope.ts';
+import { contextsOf, flagGroupOf, headsIn, specOf } from './specs.ts';
+
+/** A statement's arguments, sorted by what they are and checked against the vocabulary; values are not computed yet. */
+export interface ReadStatement {
+  readonly line: Line;
+  readonly spec: StatementSpec;
+  /** How messages speak of it: `tank fresh`, `tare`. */
+  readonly what: string;
+  /** Values without keyword and direction. */
+  readonly values: readonly Value[];
+  /** Values with a direction, bare or behind `at`: they place the thing. */
+  readonly directed: readonly Value[];
+  /** Values behind `at` without a direction: a thing to stand at, or a pressure. */
+  readonly at: readonly Value[];
+  readonly keywords: ReadonlyMap<ArgumentKeyword, readonly Value[]>;
+  readonly names: ReadonlyMap<ArgumentKeyword, readonly CountedReference[]>;
+  readonly flags: ReadonlyMap<FlagGroup, Word>;
+  /** `left` or `right` standing alone. */
+  readonly side?: Word;
+  readonly text?: Text;
+}
+
+/** How messages speak of a statement. */
+export function describeStatement({ head, name }: Statement): string {
+  return name === undefined ? head.text : `${head.text} ${name.text}`;
+}
+
+/**
+ * The spec of a line in its context, or undefined when the block holds no such statement (reported).
+ * `block` names the block in messages: "a trailer", "limits".
+ */
+export function resolveSpec(line: Line, context: Context, block: string, scope: Scope): StatementSpec | undefined {
+  const { head, subject } = line.statement;
+  const spec = subject === undefined ? specOf(context, head.text) : undefined;
+  if (spec !== undefined) return spec;
+  if (
+    line.statement.broken &&
+    subject !== undefined &&
+    subject.path.length === 1 &&
+    contextsOf(head.text).length === 0
+  ) {
+    return undefined; // what is left of a statement whose error has been reported
+  }
+  const found = subject === undefined ? head.text : subject.path.map(({ text }) => text).join('.');
+  const nearest = nearestName(found, headsIn(context));
+  const elsewhere = contextsOf(found).filter((other) => other !== context);
+  const accepted = nearest
+    ? `; the nearest is '${nearest}'`
+    : elsewhere.length > 0
+      ? `; it belongs in the block of ${elsewhere.slice(0, 2).join(' or ')}`
+      : `. It holds: ${headsIn(context).join(', ')}`;
+  report(scope, 'unknown-statement', { found, block, accepted }, locate(line, subject ?? head));
+  return undefined;
+}
+
+const isArgumentKeyword = (text: string): text is ArgumentKeyword => text in ARGUMENTS;
+
+/** Sorts the arguments of a statement and reports those that do not fit it. */
+export function readStatement(line: Line, spec: StatementSpec, scope: Scope): ReadStatement {
+  const { statement } = line;
+  const what = describeStatement(statement);
+  const values: Value[] = [];
+  const directed: Value[] = [];
+  const at: Value[] = [];
+  const keywords = new Map<ArgumentKeyword, Value[]>();
+  const names = new Map<ArgumentKeyword, readonly CountedReference[]>();
+  const flags = new Map<FlagGroup, Word>();
+  let side: Word | undefined;
+  let text: Text | undefined;
+  const accepts = (keyword: ArgumentKeyword) =>
+    (spec.arguments ?? []).some((accepted) => accepted === keyword) || (keyword === 'at' && spec.place === true);
+  const refuse = (part: string, span: { start: number; end: number }) =>
+    report(
+      scope,
+      'unexpected-part',
+      { part, head: statement.head.text, accepted: acceptedParts(spec) },
+      locate(line, span),
+    );
+  const repeated = (part: string, span: { start: number; end: number }) =>
+    report(scope, 'repeated-part', { part, head: what }, locate(line, span));
+
+  for (const argument of statement.arguments) {
+    switch (argument.kind) {
+      case 'text':
+        if (text !== undefined) repeated('a text', argument);
+        else if (!spec.title && spec.head !== 'own form') refuse('text', argument);
+        else text = argument.text;
+        break;
+      case 'flag': {
+        const { word } = argument;
+        const group = flagGroupOf(word.text);
+        if (word.text === 'left' || word.text === 'right') {
+          if (spec.keyword !== 'locker') refuse(`'${word.text}' without a distance`, argument);
+          else side = word;
+        } else if (group === undefined) refuse(`'${word.text}' without a distance`, argument);
+        else if (!(spec.flags ?? []).includes(group)) refuse(`'${word.text}'`, argument);
+        else if (flags.has(group)) repeated(`'${flags.get(group)?.text}' and '${word.text}'`, argument);
+        else flags.set(group, word);
+        break;
+      }
+      case 'references': {
+        const keyword = argument.keyword.text;
+        if (!isArgumentKeyword(keyword) || !accepts(keyword)) refuse(`'${keyword}'`, argument.keyword);
+        else if (names.has(keyword)) repeated(`'${keyword}'`, argument.keyword);
+        else names.set(keyword, argument.references);
+        break;
+      }
+      case 'value': {
+        const keyword = argument.keyword?.text ?? '';
+        const { value } = argument;
+        if (keyword !== '' && keyword !== 'at') {
+          if (!isArgumentKeyword(keyword) || !accepts(keyword)) refuse(`'${keyword}'`, argument);
+          else if (keywords.has(keyword) && keyword !== 'from') repeated(`'${keyword}'`, argument);
+          else keywords.set(keyword, [...(keywords.get(keyword) ?? []), value]);
+        } else if (value.direction !== undefined) {
+          if (!spec.place) refuse(`place`, argument);
+          else directed.push(value);
+        } else if (keyword === 'at') {
+          if (accepts('at')) at.push(value);
+          else refuse(`'at'`, argument);
+        } else if (spec.value === undefined && spec.keyword !== 'tyres') refuse('bare value', argument);
+        else values.push(value);
+        break;
+      }
+    }
+  }
+  if (statement.block !== undefined && spec.block === undefined)
+    refuse('block', { start: statement.block.start, end: statement.block.start + 1 });
+  return {
+    line,
+    spec,
+    what,
+    values,
+    directed,
+    at,
+    keywords,
+    names,
+    flags,
+    ...(side ? { side } : {}),
+    ...(text ? { text } : {}),
+  };
+}
+
+/** The flag given of a group. */
+export function flagOf<G extends FlagGroup>(read: ReadStatement, group: G): FlagOf<G> | undefined {
+  const text = read.flags.get(group)?.text;
+  return text !== undefined && isFlagOf(group, text) ? text : undefined;
+}
+
+function isFlagOf<G extends FlagGroup>(group: G, text: string): text is FlagOf<G> {
+  return text in FLAGS[group];
+}
+
+function acceptedParts(spec: StatementSpec): string {
+  const parts = [
+    ...(spec.value ?? []).map((kind) => `a ${kind}`),
+    ...(spec.title ? ['a text'] : []),
+    ...(spec.place ? ['a place'] : []),
+    ...(spec.arguments ?? []).map((keyword) => `'${keyword}'`),
+    ...(spec.flags ?? []).flatMap((group) => Object.keys(FLAGS[group]).map((word) => `'${word}'`)),
+    ...(spec.block ? ['a block'] : []),
+  ];
+  return parts.length > 0 ? [...new Set(parts)].join(', ') : 'nothing';
+}

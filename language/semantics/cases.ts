@@ -1,0 +1,169 @@
+import type { Reference } from '../syntax/tree.ts';
+import { readStatement, resolveSpec } from './arguments.ts';
+import type { NameLookup } from './expressions.ts';
+import { readMeasured } from './measured.ts';
+import type { CaseModel, LevelRange, Stowed, UnitModel } from './model.ts';
+import { nameOf, reportUnknown } from './names.ts';
+import { type Line, locate, report, type Scope } from './scope.ts';
+import { specOf } from './specs.ts';
+import { itemNames, readStow } from './stow.ts';
+import { toLevel } from './unit/tanks.ts';
+
+/** Reads the `case` blocks of a rig or a trailer. */
+export function readCases(
+  lines: readonly Line[],
+  units: readonly UnitModel[],
+  scope: Scope,
+  namesFor: (line: Line) => NameLookup,
+  stowed: readonly Stowed[] = [],
+): CaseModel[] {
+  const cases: CaseModel[] = [];
+  for (const line of lines) {
+    const { statement } = line;
+    if (statement.name === undefined) continue;
+    const name = statement.name.text;
+    const before = cases.find((other) => other.name === name);
+    if (before !== undefined) {
+      report(scope, 'duplicate-name', { name, other: 'case' }, locate(line, statement.name), [
+        { location: before.location, message: 'The first one.' },
+      ]);
+      continue;
+    }
+    const spec = specOf('rig', 'case');
+    if (spec !== undefined)
+      cases.push(readCase(line, readStatement(line, spec, scope).text?.value, units, scope, namesFor, stowed));
+  }
+  return cases;
+}
+
+function readCase(
+  line: Line,
+  title: string | undefined,
+  units: readonly UnitModel[],
+  scope: Scope,
+  namesFor: (line: Line) => NameLookup,
+  stowed: readonly Stowed[],
+): CaseModel {
+  const { statement } = line;
+  const name = statement.name?.text ?? '';
+  const levels = new Map<string, LevelRange>();
+  const absent = new Set<string>();
+  const extra: Stowed[] = [];
+  let occupants: string[] | undefined;
+  for (const inner of statement.block?.statements ?? []) {
+    const innerLine: Line = { ...line, statement: inner };
+    const context = { scope, line: innerLine, names: namesFor(innerLine) };
+    if (inner.subject !== undefined) {
+      readLevel(innerLine, inner.subject, levels, units, context);
+      continue;
+    }
+    const spec = resolveSpec(innerLine, 'case', `case ${name}`, scope);
+    if (spec === undefined) continue;
+    const read = readStatement(innerLine, spec, scope);
+    if (spec.keyword === 'stow') extra.push(...readStow(read, units, context));
+    else if (spec.keyword === 'absent') {
+      const known = [...itemNames(stowed)];
+      for (const { reference } of inner.objects) {
+        if (known.includes(nameOf(reference))) absent.add(nameOf(reference));
+        else reportUnknown(scope, innerLine, reference, 'item stowed in this rig', known);
+      }
+    } else if (spec.keyword === 'occupants') {
+      occupants = inner.objects.flatMap(({ reference }) => findSeat(reference, units, innerLine, scope) ?? []);
+    }
+  }
+  return {
+    name,
+    levels,
+    absent,
+    stowed: extra,
+    location: locate(line, statement.name ?? statement.head),
+    ...(title !== undefined ? { title } : {}),
+    ...(statement.documentation ? { documentation: statement.documentation } : {}),
+    ...(occupants ? { occupants } : {}),
+  };
+}
+
+function readLevel(
+  line: Line,
+  subject: Reference,
+  levels: Map<string, LevelRange>,
+  units: readonly UnitModel[],
+  context: { scope: Scope; line: Line; names: NameLookup },
+): void {
+  const { scope } = context;
+  const tank = findTank(subject, units, line, scope);
+  const [argument, second] = line.statement.arguments;
+  if (argument?.kind !== 'value' || argument.keyword !== undefined || second !== undefined) {
+    if (!line.statement.broken && (argument !== undefined || tank !== undefined)) {
+      report(
+        scope,
+        'missing-part',
+        {
+          what: nameOf(subject),
+          part: argument === undefined ? 'its level' : 'a plain level',
+          example: `${nameOf(subject)} 60 %`,
+        },
+        locate(line, second ?? argument ?? subject),
+      );
+    }
+    return;
+  }
+  const read = readMeasured(
+    argument.value,
+    { what: `the level of ${nameOf(subject)}`, kinds: ['ratio'], sign: 'not negative', range: true },
+    context,
+  );
+  if (tank === undefined || read === undefined) return;
+  const before = levels.get(tank);
+  if (before !== undefined) {
+    report(scope, 'repeated-part', { part: `the level of ${tank}`, head: 'case' }, locate(line, subject), [
+      { location: before.location, message: 'The first one.' },
+    ]);
+    return;
+  }
+  levels.set(tank, toLevel(read.value, read.upTo, locate(line, argument.value)));
+}
+
+/** `Unit.tank` for a tank named with or without its unit. */
+function findTank(reference: Reference, units: readonly UnitModel[], line: Line, scope: Scope): string | undefined {
+  const name = nameOf(reference);
+  const all = units.flatMap((unit) =>
+    unit.tanks.map((tank) => ({ full: `${unit.name}.${tank.name}`, short: tank.name })),
+  );
+  const found = all.filter(({ full, short }) => full === name || short === name);
+  if (found.length === 1) return found[0]?.full;
+  const wanted =
+    found.length > 1 ? `single tank (${found.map(({ full }) => full).join(' or ')})` : 'tank of these units';
+  if (units.every(({ computable }) => computable) || all.length > 0)
+    reportUnknown(
+      scope,
+      line,
+      reference,
+      wanted,
+      all.flatMap(({ full, short }) => [short, full]),
+    );
+  return undefined;
+}
+
+/** `Unit.seat` for a seat named with or without its unit. */
+export function findSeat(
+  reference: Reference,
+  units: readonly UnitModel[],
+  line: Line,
+  scope: Scope,
+): string | undefined {
+  const name = nameOf(reference);
+  const all = units.flatMap((unit) =>
+    unit.seats.map((seat) => ({ full: `${unit.name}.${seat.name}`, short: seat.name })),
+  );
+  const found = all.find(({ full, short }) => full === name || short === name);
+  if (found === undefined)
+    reportUnknown(
+      scope,
+      line,
+      reference,
+      'seat of the vehicle',
+      all.map(({ short }) => short),
+    );
+  return found?.full;
+}

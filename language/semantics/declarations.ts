@@ -1,0 +1,187 @@
+import { checkRig } from '../rules/index.ts';
+import type { Statement } from '../syntax/tree.ts';
+import type { Entity } from './analysis.ts';
+import { readStatement } from './arguments.ts';
+import { evaluateRig } from './evaluate.ts';
+import { evaluateExpression } from './expressions.ts';
+import { type ReadingContext, readMeasured } from './measured.ts';
+import type { RigModel } from './model.ts';
+import { adviceFor } from './moves.ts';
+import { namesOf } from './names.ts';
+import { reportRequirements } from './requirements.ts';
+import { readRig, standaloneRig } from './rig.ts';
+import { type Line, locate, report, type Scope } from './scope.ts';
+import { specOf } from './specs.ts';
+import type { RigResult } from './state.ts';
+import { readSizeOf, readToleranceOf } from './unit/parts.ts';
+import { describeStaticsProblem } from './unit/statics-text.ts';
+import { readMarking } from './unit/tyres.ts';
+import { readUnit } from './unit/unit.ts';
+
+type Reader = (line: Line, scope: Scope) => Entity | undefined;
+
+const READERS: Readonly<Record<string, Reader>> = {
+  let: readLet,
+  item: readItem,
+  fluid: readFluid,
+  material: readMaterial,
+  tyre: readTyre,
+  vehicle: readUnitEntity,
+  trailer: readUnitEntity,
+  variant: readUnitEntity,
+  rig: readRigEntity,
+};
+
+/** What a declaration says; its findings go to the scope. `use` is handled where files are joined. */
+export function readDeclaration(statement: Statement, scope: Scope): Entity | undefined {
+  if (statement.subject !== undefined) return undefined;
+  const line: Line = { statement, declaration: scope.declaration, uri: scope.uri };
+  return READERS[statement.head.text]?.(line, scope);
+}
+
+function contextFor(line: Line, scope: Scope): ReadingContext {
+  return { scope, line, names: namesOf(scope, line) };
+}
+
+function missing(line: Line, scope: Scope, part: string, example: string): undefined {
+  const { statement } = line;
+  if (!statement.broken) {
+    const what =
+      `${statement.head.text.charAt(0).toUpperCase()}${statement.head.text.slice(1)} ${statement.name?.text ?? ''}`.trim();
+    report(scope, 'missing-part', { what, part, example }, locate(line, statement.name ?? statement.head));
+  }
+  return undefined;
+}
+
+function readLet(line: Line, scope: Scope): Entity | undefined {
+  const { expression, name } = line.statement;
+  if (expression === undefined || name === undefined) return undefined;
+  const quantity = evaluateExpression(expression, contextFor(line, scope));
+  return quantity && { kind: 'let', name: name.text, quantity };
+}
+
+function readItem(line: Line, scope: Scope): Entity | undefined {
+  const spec = specOf('file', 'item');
+  const { name, documentation } = line.statement;
+  if (spec === undefined || name === undefined) return undefined;
+  const read = readStatement(line, spec, scope);
+  const context = contextFor(line, scope);
+  const size = readSizeOf(read, context);
+  const [value] = read.values;
+  if (value === undefined) return missing(line, scope, 'its mass', `item ${name.text} 38 kg`);
+  const mass = readMeasured(
+    value,
+    { what: `the mass of item ${name.text}`, kinds: ['mass'], sign: 'not negative' },
+    context,
+  );
+  if (mass === undefined) return undefined;
+  const tolerance = readToleranceOf(read, mass.value, context) ?? mass.tolerance;
+  const tags = (read.names.get('tags') ?? []).map(({ reference }) => reference.path.map(({ text }) => text).join('.'));
+  return {
+    kind: 'item',
+    item: {
+      name: name.text,
+      mass: mass.value,
+      tags,
+      location: locate(line, name),
+      ...(read.text ? { title: read.text.value } : {}),
+      ...(documentation ? { documentation } : {}),
+      ...(size ? { size } : {}),
+      ...(tolerance !== undefined ? { tolerance } : {}),
+    },
+  };
+}
+
+function readFluid(line: Line, scope: Scope): Entity | undefined {
+  const spec = specOf('file', 'fluid');
+  const { name } = line.statement;
+  if (spec === undefined || name === undefined) return undefined;
+  const [value] = readStatement(line, spec, scope).values;
+  if (value === undefined) return missing(line, scope, 'its density', `fluid ${name.text} 1.02 kg/L`);
+  const density = readMeasured(
+    value,
+    { what: `the density of ${name.text}`, kinds: ['density'], sign: 'positive' },
+    contextFor(line, scope),
+  );
+  return density && { kind: 'fluid', name: name.text, density: density.value };
+}
+
+function readMaterial(line: Line, scope: Scope): Entity | undefined {
+  const spec = specOf('file', 'material');
+  const { name } = line.statement;
+  if (spec === undefined || name === undefined) return undefined;
+  const read = readStatement(line, spec, scope);
+  const [value] = read.values;
+  if (value === undefined)
+    return missing(line, scope, 'its mass per area or length', `material ${name.text} 6.4 kg/m²`);
+  const wanted = {
+    what: `what ${name.text} weighs`,
+    kinds: ['mass per area', 'mass per length'],
+    sign: 'positive',
+  } as const;
+  const measured = readMeasured(value, wanted, contextFor(line, scope));
+  if (measured === undefined) return undefined;
+  const property =
+    measured.kind === 'mass per area' ? { massPerArea: measured.value } : { massPerLength: measured.value };
+  return { kind: 'material', name: name.text, ...property };
+}
+
+function readTyre(line: Line, scope: Scope): Entity | undefined {
+  const spec = specOf('file', 'tyre');
+  const { name } = line.statement;
+  if (spec === undefined || name === undefined) return undefined;
+  const read = readStatement(line, spec, scope);
+  const context = contextFor(line, scope);
+  if (read.text === undefined) return missing(line, scope, 'its marking', `tyre ${name.text} "195R14C 106/104Q"`);
+  const marking = readMarking(read.text, false, context);
+  const [at] = read.at;
+  const pressure =
+    at && readMeasured(at, { what: 'the tyre pressure', kinds: ['pressure'], sign: 'positive' }, context);
+  const stated = read.keywords.get('capacity')?.[0];
+  const capacity =
+    stated && readMeasured(stated, { what: 'the capacity of the tyre', kinds: ['mass'], sign: 'positive' }, context);
+  if (marking === undefined) return undefined;
+  return {
+    kind: 'tyre',
+    name: name.text,
+    tyre: {
+      ...marking,
+      count: 1,
+      dual: false,
+      location: locate(line, name),
+      ...(capacity ? { capacity: capacity.value } : {}),
+      ...(pressure ? { pressure: pressure.value } : {}),
+    },
+  };
+}
+
+function readUnitEntity(line: Line, scope: Scope): Entity | undefined {
+  const unit = readUnit(line, scope);
+  if (unit === undefined) return undefined;
+  return { kind: 'unit', unit, result: evaluate(standaloneRig(unit), unit.computable, scope) };
+}
+
+function readRigEntity(line: Line, scope: Scope): Entity | undefined {
+  const read = readRig(line, scope);
+  return read && { kind: 'rig', rig: read.rig, result: evaluate(read.rig, read.computable, scope) };
+}
+
+/** All states of a rig with what the rules and the author's own limits find in them. */
+function evaluate(rig: RigModel, computable: boolean, scope: Scope): RigResult {
+  const none: RigResult = {
+    rig,
+    states: [],
+    assumptions: [...rig.units.flatMap(({ assumptions }) => assumptions), ...rig.assumptions],
+  };
+  if (!computable) return none;
+  const result = evaluateRig(rig);
+  if ('problem' in result) {
+    report(scope, 'no-loads', { unit: rig.name, problem: describeStaticsProblem(result, rig.units) }, rig.location);
+    return none;
+  }
+  for (const finding of checkRig(result)) {
+    if (finding.location.declaration === scope.declaration) scope.findings.push(finding);
+  }
+  reportRequirements(result, scope, adviceFor);
+  return result;
+}

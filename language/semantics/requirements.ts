@@ -1,0 +1,235 @@
+import type { Finding, RelatedFinding } from '../diagnostics/finding.ts';
+import type { Expression, Reference } from '../syntax/tree.ts';
+import { dimensionName, sameDimension } from '../units/dimension.ts';
+import { formatQuantity } from '../units/display.ts';
+import type { Quantity } from '../units/quantity.ts';
+import { evaluateExpression, loneReference, type NameLookup } from './expressions.ts';
+import type { Requirement, RigModel } from './model.ts';
+import { nameOf } from './names.ts';
+import { nearestName } from './nearest.ts';
+import { type Line, locate, report, type Scope } from './scope.ts';
+import type { RigResult, StateResult } from './state.ts';
+
+/** A `require` line with the names visible where it stands. */
+export interface RequirementLine {
+  readonly line: Line;
+  readonly names: NameLookup;
+}
+
+/** Reads `require` lines; named quantities are looked up now, computed ones when a state is checked. */
+export function readRequirements(
+  lines: readonly RequirementLine[],
+  scope: Scope,
+  owner?: readonly string[],
+): Requirement[] {
+  return lines.flatMap(({ line, names }) => {
+    const { statement } = line;
+    const { expression, comparison } = statement;
+    if (expression === undefined || comparison === undefined || statement.broken) return [];
+    const text = statement.arguments.find((argument) => argument.kind === 'text');
+    const cases = statement.arguments.find((argument) => argument.kind === 'references');
+    const known = new Map<string, Quantity>();
+    for (const part of [expression, comparison.least, comparison.most]) {
+      for (const reference of referencesIn(part)) {
+        const found = scope.find(line.uri, nameOf(reference));
+        const isLet = found?.declaration.statement?.head.text === 'let';
+        const value = isLet || isLocal(reference, line) ? names(reference) : undefined;
+        if (value !== undefined) known.set(nameOf(reference), value);
+      }
+    }
+    return [
+      {
+        expression,
+        comparison,
+        text: line.declaration.text.slice(expression.start, expression.end).trim(),
+        names: known,
+        location: locate(line, { start: statement.start, end: statement.end }),
+        ...(owner ? { owner } : {}),
+        ...(text?.kind === 'text' ? { message: text.text.value } : {}),
+        ...(cases?.kind === 'references' ? { cases: cases.references.map(({ reference }) => nameOf(reference)) } : {}),
+      },
+    ];
+  });
+}
+
+/** Whether a `let` of the enclosing block has the name. */
+function isLocal(reference: Reference, line: Line): boolean {
+  const block = line.declaration.statement?.block?.statements ?? [];
+  return block.some(({ head, name }) => head.text === 'let' && name?.text === nameOf(reference));
+}
+
+function referencesIn(expression: Expression | undefined): Reference[] {
+  switch (expression?.kind) {
+    case 'reference':
+      return [expression.reference];
+    case 'sum':
+      return expression.terms.flatMap(({ operand }) => referencesIn(operand));
+    case 'product':
+      return expression.factors.flatMap(({ operand }) => referencesIn(operand));
+    default:
+      return [];
+  }
+}
+
+/** How one state stands to a requirement: the value, and the limits it is held against. */
+export interface RequirementCheck {
+  readonly state: StateResult;
+  readonly value: Quantity;
+  readonly least?: Quantity;
+  readonly most?: Quantity;
+  /** SI, negative where the requirement is violated. */
+  readonly margin: number;
+}
+
+/** Evaluates a requirement in one state; the clause says why it cannot be done. */
+export function checkRequirement(
+  requirement: Requirement,
+  state: StateResult,
+): RequirementCheck | { readonly problem: string } {
+  const problems: Finding[] = [];
+  let unknown: string | undefined;
+  const quiet: Scope = {
+    uri: '',
+    declaration: requirement.location.declaration,
+    find: () => undefined,
+    entityOf: () => undefined,
+    visibleNames: () => [],
+    findings: problems,
+    assumptions: [],
+  };
+  const names: NameLookup = (reference) => {
+    const found = computedQuantity(reference, requirement, state);
+    if (found === undefined) unknown ??= nameOf(reference);
+    return found;
+  };
+  const evaluate = (expression: Expression | undefined) =>
+    expression &&
+    evaluateExpression(expression, {
+      scope: quiet,
+      line: { declaration: requirement.location.declaration, uri: '' },
+      names,
+    });
+  const value = evaluate(requirement.expression);
+  const least = evaluate(requirement.comparison.least);
+  const most = evaluate(requirement.comparison.most);
+  if (unknown !== undefined) {
+    const nearest = nearestName(unknown, state.quantities.keys());
+    return { problem: `nothing computed is called '${unknown}'${nearest ? `; the nearest is '${nearest}'` : ''}` };
+  }
+  if (value === undefined || problems.length > 0)
+    return { problem: problems[0]?.message.replace(/\.$/, '') ?? 'it has no value' };
+  for (const limit of [least, most]) {
+    if (limit !== undefined && !sameDimension(limit.dimension, value.dimension)) {
+      return {
+        problem: `${requirement.text} is ${dimensionName(value.dimension)}, the limit ${dimensionName(limit.dimension)}`,
+      };
+    }
+  }
+  const margin = Math.min(
+    least === undefined ? Number.POSITIVE_INFINITY : value.value - least.value,
+    most === undefined ? Number.POSITIVE_INFINITY : most.value - value.value,
+  );
+  return { state, value, margin, ...(least ? { least } : {}), ...(most ? { most } : {}) };
+}
+
+/** A computed quantity by its full name, by the name inside its own unit, or a named quantity of the file. */
+function computedQuantity(reference: Reference, requirement: Requirement, state: StateResult): Quantity | undefined {
+  const name = nameOf(reference);
+  const [own, original] = requirement.owner ?? [];
+  const candidates = [name];
+  if (own !== undefined) candidates.push(`${own}.${name}`);
+  if (own !== undefined && original !== undefined && name.startsWith(`${original}.`))
+    candidates.unshift(own + name.slice(original.length));
+  for (const candidate of candidates) {
+    const found = state.quantities.get(candidate);
+    if (found !== undefined) return { value: found.value, dimension: found.dimension };
+  }
+  return requirement.names.get(name);
+}
+
+/** The name of the computed quantity that a requirement is about, if it is about one alone. */
+export function requiredQuantity(requirement: Requirement, state: StateResult): string | undefined {
+  const reference = loneReference(requirement.expression);
+  if (reference === undefined) return undefined;
+  const name = nameOf(reference);
+  if (state.quantities.has(name)) return name;
+  const own = requirement.owner?.[0];
+  return own !== undefined && state.quantities.has(`${own}.${name}`) ? `${own}.${name}` : undefined;
+}
+
+/** Requirements of a rig: its own and those of its units. */
+export function requirementsOf(rig: RigModel): readonly Requirement[] {
+  return [...rig.units.flatMap(({ requirements }) => requirements), ...(rig.standalone ? [] : rig.requirements)];
+}
+
+/** Says in one sentence, with a leading space, what brings a quantity to a limit (SI); empty where nothing does. */
+export type Advice = (state: StateResult, quantity: string, limit: number, direction: 'less' | 'more') => string;
+
+/** Reports the requirements that do not hold, each once with its worst state, and those that cannot be checked. */
+export function reportRequirements(result: RigResult, scope: Scope, adviceFor: Advice): void {
+  const { rig } = result;
+  const level = result.states.filter(({ motion }) => motion.kind === 'level');
+  for (const requirement of requirementsOf(rig)) {
+    const { cases } = requirement;
+    const states = cases === undefined ? level : level.filter((state) => cases.includes(state.case.name));
+    const own = requirement.location.declaration === scope.declaration;
+    const location = own ? requirement.location : rig.location;
+    const related: RelatedFinding[] = own ? [] : [{ location: requirement.location, message: 'Required here.' }];
+    const known = new Set(rig.cases.map(({ name }) => name));
+    const missing = (cases ?? []).filter((name) => !known.has(name));
+    if (own && missing.length > 0 && known.size > 0) {
+      report(scope, 'requirement-open', { problem: `there is no case ${missing.join(' or ')} here` }, location);
+      continue;
+    }
+    let worst: RequirementCheck | undefined;
+    const others: string[] = [];
+    for (const state of states) {
+      const check = checkRequirement(requirement, state);
+      if ('problem' in check) {
+        report(scope, 'requirement-open', { problem: check.problem }, location, related);
+        worst = undefined;
+        break;
+      }
+      if (check.margin >= 0) continue;
+      if (worst !== undefined) others.push((check.margin < worst.margin ? worst : check).state.case.name);
+      if (worst === undefined || check.margin < worst.margin) worst = check;
+    }
+    if (worst !== undefined) reportViolation(requirement, worst, others, location, related, scope, adviceFor);
+  }
+}
+
+function reportViolation(
+  requirement: Requirement,
+  check: RequirementCheck,
+  others: readonly string[],
+  location: Finding['location'],
+  related: readonly RelatedFinding[],
+  scope: Scope,
+  adviceFor: Advice,
+): void {
+  const { value, least, most, state } = check;
+  const tooLow = least !== undefined && value.value < least.value;
+  const limit = tooLow ? least : most;
+  if (limit === undefined) return;
+  const show = (q: Quantity) => formatQuantity(q, limit.unit, { maximumDecimals: 3 });
+  const by = show({ value: Math.abs(value.value - limit.value), dimension: value.dimension });
+  const quantity = requiredQuantity(requirement, state);
+  const moves = quantity === undefined ? '' : adviceFor(state, quantity, limit.value, tooLow ? 'more' : 'less');
+  report(
+    scope,
+    'requirement-violated',
+    {
+      what: requirement.text,
+      value: show(value),
+      by: `${by} ${tooLow ? 'under the least' : 'over the most'}`,
+      limit: `allowed here, ${show(limit)},`,
+      state: state.label,
+      note:
+        (others.length > 0 ? ` (also in ${others.join(', ')})` : '') +
+        (requirement.message ? `: ${requirement.message}` : ''),
+      moves,
+    },
+    location,
+    related,
+  );
+}

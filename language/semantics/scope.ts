@@ -1,0 +1,61 @@
+import { CATALOGUE, type CatalogueKey, type CatalogueParameters } from '../diagnostics/catalogue.ts';
+import { finding } from '../diagnostics/create.ts';
+import type { Finding, Location, RelatedFinding } from '../diagnostics/finding.ts';
+import type { Declaration, Span, Statement } from '../syntax/tree.ts';
+import type { Entity } from './analysis.ts';
+import type { Assumption } from './model.ts';
+
+/** A statement with the declaration and document it was written in; a variant reads lines of its original too. */
+export interface Line {
+  readonly statement: Statement;
+  readonly declaration: Declaration;
+  readonly uri: string;
+}
+
+/** A declaration found under a name. */
+export interface Found {
+  readonly uri: string;
+  readonly declaration: Declaration;
+}
+
+/** What the evaluation of one declaration may ask and report. Everything asked is noted as a dependency. */
+export interface Scope {
+  readonly uri: string;
+  readonly declaration: Declaration;
+  /** The declaration that a name stands for, seen from a document: its own, then those of the files it uses. */
+  readonly find: (uri: string, name: string) => Found | undefined;
+  /** What a declaration says; 'cycle' while it is itself being computed, undefined when its errors leave nothing. */
+  readonly entityOf: (found: Found) => Entity | 'cycle' | undefined;
+  /** Names visible from a document, for "the nearest is". */
+  readonly visibleNames: (uri: string) => readonly string[];
+  readonly findings: Finding[];
+  readonly assumptions: Assumption[];
+}
+
+export function locate(line: Pick<Line, 'declaration'>, span: Span): Location {
+  return { declaration: line.declaration, span: { start: span.start, end: span.end } };
+}
+
+/**
+ * Reports a finding of the catalogue. What lies in another declaration (a line of a variant's original) is reported by
+ * that declaration itself and is left out here; the same finding at the same place is reported once.
+ */
+export function report<K extends CatalogueKey>(
+  scope: Scope,
+  key: K,
+  parameters: CatalogueParameters[K],
+  location: Location,
+  related: readonly RelatedFinding[] = [],
+): void {
+  if (location.declaration !== scope.declaration) return;
+  const { start, end } = location.span;
+  const said = scope.findings.some(
+    (other) => other.key === key && other.location.span.start === start && other.location.span.end === end,
+  );
+  if (!said) scope.findings.push(finding(key, CATALOGUE[key], parameters, location, related));
+}
+
+/** Notes something that had to be taken because the file does not say it. */
+export function assume(scope: Scope, text: string, basis: string, location: Location, general = false): void {
+  scope.assumptions.push({ text, basis, location, ...(general ? { general } : {}) });
+}

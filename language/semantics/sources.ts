@@ -1,0 +1,86 @@
+import { boxInertia } from '../mechanics/inertia.ts';
+import type { MassSource } from '../mechanics/influence.ts';
+import { type Body, combine, pointBody } from '../mechanics/mass.ts';
+import { fluidBody } from '../mechanics/tank.ts';
+import type { CaseModel, LevelRange, RigModel, Stowed, Tank, UnitModel } from './model.ts';
+import type { Source } from './state.ts';
+
+/** Level of a tank in a case: as the case states it, as the tank does, or full. */
+export function levelOf(unit: UnitModel, tank: Tank, state: CaseModel): LevelRange {
+  return (
+    state.levels.get(`${unit.name}.${tank.name}`) ??
+    tank.level ?? { value: 1, least: 1, most: 1, location: tank.location }
+  );
+}
+
+/** Items on board in a case. */
+export function stowedIn(rig: RigModel, state: CaseModel): readonly Stowed[] {
+  return [...rig.stowed.filter(({ item }) => !state.absent.has(item.name)), ...state.stowed];
+}
+
+/** Every mass of the rig in a case, by unit. */
+export function sourcesOf(rig: RigModel, state: CaseModel): MassSource<Source>[] {
+  const sources: MassSource<Source>[] = [];
+  const add = (source: Source, unit: number, bounds?: { min: number; max: number }) => {
+    const { mass, centre } = source.body;
+    sources.push({ id: source, unit, mass, centre, ...(bounds ? { bounds } : {}) });
+  };
+  const occupants = new Set(state.occupants ?? rig.occupants);
+  rig.units.forEach((unit, index) => {
+    for (const part of unit.parts) {
+      add({ name: `${unit.name}.${part.name}`, kind: part.kind, location: part.location, body: part.body }, index);
+    }
+    for (const tank of unit.tanks) {
+      const level = levelOf(unit, tank, state);
+      const range =
+        level.least < level.most
+          ? { min: tank.empty + tank.content * level.least, max: tank.empty + tank.content * level.most }
+          : undefined;
+      add(
+        { name: `${unit.name}.${tank.name}`, kind: 'tank', location: tank.location, body: tankBody(tank, level.value) },
+        index,
+        range,
+      );
+    }
+    for (const seat of unit.seats) {
+      if (!occupants.has(`${unit.name}.${seat.name}`)) continue;
+      add(
+        {
+          name: `${unit.name}.${seat.name}`,
+          kind: 'seat',
+          location: seat.location,
+          body: pointBody(seat.mass, seat.centre),
+        },
+        index,
+      );
+    }
+  });
+  for (const stowed of stowedIn(rig, state)) {
+    const unit = rig.units[stowed.unit];
+    const place = stowed.locker === undefined ? unit?.name : `${unit?.name}.${stowed.locker.name}`;
+    add(
+      {
+        name: `${stowed.item.name} in ${place}`,
+        kind: 'item',
+        location: stowed.location,
+        stowed,
+        body: stowedBody(stowed),
+      },
+      stowed.unit,
+    );
+  }
+  return sources;
+}
+
+/** The content of a tank at a level with the tank's own mass. */
+export function tankBody(tank: Tank, level: number): Body {
+  const content = fluidBody(tank.shape, tank.capacity, tank.fluid.density, level, tank.centre);
+  if (tank.empty === 0) return content;
+  const whole = combine([content, pointBody(tank.empty, tank.centre)]);
+  return whole.centre === undefined ? content : whole;
+}
+
+function stowedBody({ item, count, centre }: Stowed): Body {
+  const mass = item.mass * count;
+  return item.size === undefined ? pointBody(mass, centre) : { mass, centre, inertia: boxInertia(mass, item.size) };
+}

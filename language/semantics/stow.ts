@@ -1,0 +1,165 @@
+import type { Position } from '../mechanics/vector.ts';
+import type { CountedReference, Reference } from '../syntax/tree.ts';
+import { parseNumber } from '../units/quantity.ts';
+import type { ReadStatement } from './arguments.ts';
+import { loneReference } from './expressions.ts';
+import { type ReadingContext, readMeasured } from './measured.ts';
+import type { Item, Locker, Stowed, UnitModel } from './model.ts';
+import { nameOf, reportUnknown, resolveEntity } from './names.ts';
+import { locate, report } from './scope.ts';
+import { stepOf } from './unit/places.ts';
+
+/** Where a `stow` line puts things: a unit, perhaps a locker of it. */
+interface Stowage {
+  readonly unit: number;
+  readonly locker?: Locker;
+}
+
+/** Reads `stow 2 x gas_bottle, awning in TourerB.boot`. */
+export function readStow(read: ReadStatement, units: readonly UnitModel[], context: ReadingContext): Stowed[] {
+  const { scope, line } = context;
+  const where = read.names.get('in')?.[0]?.reference;
+  if (where === undefined) {
+    if (!line.statement.broken)
+      report(
+        scope,
+        'missing-part',
+        { what: 'stow', part: 'where', example: 'stow awning in Tourer.boot' },
+        locate(line, line.statement.head),
+      );
+    return [];
+  }
+  const stowage = findStowage(where, units, context);
+  const stated = stowage && readPlace(read, units[stowage.unit], context);
+  return line.statement.objects.flatMap((object) => {
+    const entity = resolveEntity(scope, line, object.reference, 'item', 'item');
+    const count = readItemCount(object, context);
+    if (entity === undefined || count === undefined || stowage === undefined || stated === undefined) return [];
+    const base = stowage.locker?.centre;
+    const x = stated.x ?? base?.x;
+    if (x === undefined) {
+      const example = `stow ${entity.item.name} in ${nameOf(where)} at 1200 mm back, 500 mm up`;
+      report(scope, 'missing-place', { what: `${entity.item.name} in ${nameOf(where)}`, example }, locate(line, where));
+      return [];
+    }
+    const half = (entity.item.size?.height ?? 0) / 2;
+    const centre: Position = { x, y: stated.y ?? base?.y ?? 0, z: stated.z ?? (base?.z ?? 0) + half };
+    return [
+      {
+        item: entity.item,
+        count,
+        unit: stowage.unit,
+        centre,
+        location: locate(line, object),
+        ...(stowage.locker ? { locker: stowage.locker } : {}),
+      },
+    ];
+  });
+}
+
+function readItemCount({ count }: CountedReference, { scope, line }: ReadingContext): number | undefined {
+  if (count === undefined) return 1;
+  const value = parseNumber(count.number.text);
+  if (value === undefined || count.unit !== undefined || !Number.isInteger(value) || value < 1 || value > 10_000) {
+    report(
+      scope,
+      'not-whole',
+      { what: 'The count', found: `${count.number.text}${count.unit ? ` ${count.unit.text}` : ''}` },
+      locate(line, count),
+    );
+    return undefined;
+  }
+  return value;
+}
+
+function findStowage(reference: Reference, units: readonly UnitModel[], context: ReadingContext): Stowage | undefined {
+  const path = reference.path.map(({ text }) => text);
+  const [first = '', ...others] = path;
+  const unit = units.findIndex(({ name }) => name === first);
+  if (unit >= 0) {
+    if (others.length === 0) return { unit };
+    const locker = units[unit]?.lockers.find(({ name }) => name === others.join('.'));
+    if (locker !== undefined) return { unit, locker };
+    const lockers = units[unit]?.lockers.map(({ name }) => `${first}.${name}`) ?? [];
+    if (units[unit]?.computable !== false || lockers.length > 0)
+      reportUnknown(context.scope, context.line, reference, `locker of ${first}`, lockers);
+    return undefined;
+  }
+  const found = units.flatMap(({ lockers }, index) =>
+    lockers.filter(({ name }) => name === path.join('.')).map((locker) => ({ unit: index, locker })),
+  );
+  if (found.length === 1) return found[0];
+  const all = units.flatMap(({ name, lockers }) => [name, ...lockers.map((locker) => `${name}.${locker.name}`)]);
+  reportUnknown(
+    context.scope,
+    context.line,
+    reference,
+    found.length > 1 ? 'single locker (name the unit too)' : 'unit or locker of this rig',
+    all,
+  );
+  return undefined;
+}
+
+/** The place a line states, in the frame of a finished unit; named things of the unit may be its datum. */
+function readPlace(
+  read: ReadStatement,
+  unit: UnitModel | undefined,
+  context: ReadingContext,
+): Partial<Position> | undefined {
+  const { scope, line } = context;
+  const place: { -readonly [K in keyof Position]?: Position[K] } = {};
+  let complete = true;
+  for (const value of read.at) {
+    const reference = loneReference(value.factors[0]);
+    const base = reference && thingPlace(reference, unit, context);
+    if (base === undefined) complete = false;
+    else Object.assign(place, base);
+    if (reference === undefined) {
+      report(
+        scope,
+        'unexpected-part',
+        {
+          part: 'place without a direction',
+          head: 'stow',
+          accepted: "distances with 'back', 'left', 'up' …, or the name of a thing",
+        },
+        locate(line, value),
+      );
+    }
+  }
+  for (const value of read.directed) {
+    const { direction } = value;
+    const step = direction && stepOf(direction.word.text);
+    if (direction === undefined || step === undefined) continue;
+    const from = direction.datum === undefined ? 0 : thingPlace(direction.datum, unit, context)?.[step.axis];
+    const distance = readMeasured(value, { what: 'the place', kinds: ['length'], sign: 'any' }, context);
+    if (from === undefined || distance === undefined) complete = false;
+    else place[step.axis] = from + step.sign * distance.value;
+  }
+  return complete ? place : undefined;
+}
+
+function thingPlace(
+  reference: Reference,
+  unit: UnitModel | undefined,
+  context: ReadingContext,
+): Partial<Position> | undefined {
+  const name = nameOf(reference);
+  const places = new Map<string, Partial<Position>>();
+  if (unit !== undefined) {
+    for (const { name: part, body } of unit.parts) places.set(part, body.centre);
+    for (const thing of [...unit.tanks, ...unit.lockers, ...unit.seats]) places.set(thing.name, thing.centre);
+    for (const group of unit.groups) places.set(group.name, { x: group.x, y: 0 });
+    if (unit.coupling !== undefined) places.set('coupling', { x: unit.coupling.x, y: 0, z: unit.coupling.z });
+    if (unit.hitch !== undefined) places.set('hitch', { x: unit.hitch.x, y: 0, z: unit.hitch.z });
+  }
+  const found = places.get(name);
+  if (found === undefined)
+    reportUnknown(context.scope, context.line, reference, `thing of ${unit?.name ?? 'the unit'}`, places.keys());
+  return found;
+}
+
+/** Names of items, for `absent`. */
+export function itemNames(stowed: readonly Stowed[]): readonly string[] {
+  return [...new Set(stowed.map(({ item }: { item: Item }) => item.name))];
+}

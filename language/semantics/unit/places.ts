@@ -1,0 +1,200 @@
+import type { Reference, Value } from '../../syntax/tree.ts';
+import { DIRECTIONS, RELATIONS } from '../../syntax/vocabulary.ts';
+import { loneReference } from '../expressions.ts';
+import { readMeasured } from '../measured.ts';
+import { nameOf, reportUnknown } from '../names.ts';
+import { locate, report } from '../scope.ts';
+import { contextOf, type UnitDraft, type UnitEntry } from './draft.ts';
+
+/** A place as far as it is stated: m in the unit's frame; with the half widths of its tolerances. */
+export interface PartialPlace {
+  readonly x?: number;
+  readonly y?: number;
+  readonly z?: number;
+  readonly tolerance?: { readonly x?: number; readonly y?: number; readonly z?: number };
+}
+
+type Axis = 'x' | 'y' | 'z';
+
+const AXIS_WORDS: Readonly<Record<Axis, string>> = { x: 'along the unit', y: 'across the unit', z: 'up' };
+
+const STEPS: Readonly<Record<string, { axis: Axis; sign: 1 | -1 } | undefined>> = Object.fromEntries(
+  [...Object.entries(DIRECTIONS), ...Object.entries(RELATIONS)].flatMap(([word, step]) => {
+    const axis = step.charAt(1);
+    if (axis !== 'x' && axis !== 'y' && axis !== 'z') return [];
+    return [[word, { axis, sign: step.startsWith('-') ? -1 : 1 } as const]];
+  }),
+);
+
+/** Finds places of the named things of a unit, each once; things placed from each other are followed. */
+export interface Places {
+  of(entry: UnitEntry): PartialPlace;
+}
+
+/** Axis and sense a direction word stands for; undefined for `on`. */
+export function stepOf(word: string): { axis: Axis; sign: 1 | -1 } | undefined {
+  return STEPS[word];
+}
+
+export function createPlaces(
+  draft: UnitDraft,
+  datums: ReadonlyMap<string, PartialPlace>,
+  fixed: (entry: UnitEntry) => PartialPlace,
+): Places {
+  const known = new Map<UnitEntry, PartialPlace>();
+  const underWay: UnitEntry[] = [];
+
+  const of = (entry: UnitEntry): PartialPlace => {
+    const before = known.get(entry);
+    if (before !== undefined) return before;
+    if (underWay.includes(entry)) {
+      const cycle = [...underWay.slice(underWay.indexOf(entry)), entry].map(({ name }) => name).join(' → ');
+      report(
+        draft.scope,
+        'place-cycle',
+        { cycle },
+        locate(entry.line, entry.line.statement.name ?? entry.line.statement.head),
+      );
+      return {};
+    }
+    underWay.push(entry);
+    const place = resolve(entry);
+    underWay.pop();
+    known.set(entry, place);
+    return place;
+  };
+
+  const thing = (entry: UnitEntry, reference: Reference): PartialPlace | undefined => {
+    const name = nameOf(reference);
+    for (let group = entry.group; ; group = group.group) {
+      const found = draft.byName.get(group === undefined ? name : `${group.name}.${name}`);
+      if (found !== undefined) return of(found);
+      if (group === undefined) break;
+    }
+    const datum = datums.get(name);
+    if (datum !== undefined) return datum;
+    reportUnknown(draft.scope, entry.line, reference, 'thing of this unit', [...draft.byName.keys(), ...datums.keys()]);
+    return undefined;
+  };
+
+  const resolve = (entry: UnitEntry): PartialPlace => {
+    const { read } = entry;
+    const context = contextOf(draft, entry);
+    const origin = entry.group === undefined ? {} : of(entry.group);
+    const place: { -readonly [K in Axis]?: number } = {};
+    const tolerance: { -readonly [K in Axis]?: number } = {};
+    let base: PartialPlace = {};
+    const set = (axis: Axis, value: number, half: number | undefined, span: { start: number; end: number }) => {
+      if (place[axis] !== undefined) {
+        report(
+          draft.scope,
+          'repeated-direction',
+          { what: read.what, axis: AXIS_WORDS[axis] },
+          locate(entry.line, span),
+        );
+        return;
+      }
+      place[axis] = value;
+      if (half !== undefined) tolerance[axis] = half;
+    };
+    for (const value of read.at) {
+      const reference = loneReference(value.factors[0]);
+      if (reference === undefined) {
+        if (entry.spec.keyword === 'axles') continue; // the pressure of the tyres
+        report(
+          draft.scope,
+          'unexpected-part',
+          {
+            part: 'place without a direction',
+            head: read.what,
+            accepted: "distances with 'back', 'ahead', 'left', 'right', 'up' or 'down', or the name of a thing",
+          },
+          locate(entry.line, value),
+        );
+      } else base = thing(entry, reference) ?? {};
+    }
+    for (const value of read.directed) {
+      const direction = value.direction;
+      const step = direction && stepOf(direction.word.text);
+      if (direction === undefined || step === undefined) continue; // `on`: a reading, not a place
+      const datum = direction.datum && thing(entry, direction.datum);
+      const from = direction.datum ? datum?.[step.axis] : origin[step.axis];
+      const distance = readMeasured(
+        value,
+        { what: `the place of ${read.what}`, kinds: ['length'], sign: 'any' },
+        context,
+      );
+      if (distance === undefined || (direction.datum && datum === undefined)) continue;
+      set(step.axis, (from ?? 0) + step.sign * distance.value, distance.tolerance, value);
+    }
+    for (const { axis, least, most, value } of readExtents(draft, entry))
+      set(axis, (least + most) / 2, undefined, value);
+    const merged = { ...withoutTolerance(origin), ...withoutTolerance(base), ...fixed(entry), ...place };
+    return Object.keys(tolerance).length > 0 ? { ...merged, tolerance } : merged;
+  };
+
+  return { of };
+}
+
+/** Places that have a name without a line of their own: the axles that `wheelbase` gives, the trailer's datum. */
+export function impliedPlaces(
+  kind: 'vehicle' | 'trailer',
+  wheelbase: number | undefined,
+): ReadonlyMap<string, PartialPlace> {
+  if (kind === 'trailer') return new Map([['coupling', { x: 0, y: 0 }]]);
+  const front: [string, PartialPlace] = ['front', { x: 0, y: 0 }];
+  return new Map(wheelbase === undefined ? [front] : [front, ['rear', { x: -wheelbase, y: 0 }]]);
+}
+
+function withoutTolerance({ x, y, z }: PartialPlace): PartialPlace {
+  return { ...(x !== undefined ? { x } : {}), ...(y !== undefined ? { y } : {}), ...(z !== undefined ? { z } : {}) };
+}
+
+/** An extent `from … to … back`, in the unit's frame. */
+export interface Extent {
+  readonly axis: Axis;
+  readonly least: number;
+  readonly most: number;
+  readonly value: Value;
+}
+
+/** Extents of a statement; a reversed or incomplete one is reported and left out. */
+export function readExtents(draft: UnitDraft, entry: UnitEntry): readonly Extent[] {
+  const extents: Extent[] = [];
+  for (const value of entry.read.keywords.get('from') ?? []) {
+    const step = value.direction && stepOf(value.direction.word.text);
+    const read = readMeasured(
+      value,
+      { what: `the extent of ${entry.read.what}`, kinds: ['length'], sign: 'any', range: true },
+      contextOf(draft, entry),
+    );
+    if (read === undefined) continue;
+    if (read.upTo === undefined || step === undefined || value.direction?.datum !== undefined) {
+      report(
+        draft.scope,
+        'missing-part',
+        {
+          what: read.upTo === undefined ? `The extent of ${entry.read.what}` : `The extent of ${entry.read.what}`,
+          part: read.upTo === undefined ? "its end ('to')" : "a direction from the unit's datum",
+          example: 'from 1900 mm to 2700 mm back',
+        },
+        locate(entry.line, value),
+      );
+      continue;
+    }
+    if (read.upTo <= read.value) {
+      report(
+        draft.scope,
+        'range-reversed',
+        { what: `The extent of ${entry.read.what}`, from: `${round(read.value)} m`, to: `${round(read.upTo)} m` },
+        locate(entry.line, value),
+      );
+      continue;
+    }
+    const ends = [step.sign * read.value, step.sign * read.upTo];
+    extents.push({ axis: step.axis, least: Math.min(...ends), most: Math.max(...ends), value });
+  }
+  return extents;
+}
+
+const round = (metres: number): number => Math.round(metres * 1e4) / 1e4;

@@ -1,0 +1,195 @@
+import { capital, readMeasured } from '../measured.ts';
+import type { BodyOutline, Limit, Locker, Seat } from '../model.ts';
+import { assume, locate, report } from '../scope.ts';
+import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
+import type { Heights } from './heights.ts';
+import { centreOf, readSize } from './parts.ts';
+import { type PartialPlace, type Places, readExtents } from './places.ts';
+
+/** kg; the driver of the mass in running order. */
+const SEAT_MASS = 75;
+
+/** Outline of the body, from its `body` line. */
+export function readBody(draft: UnitDraft): BodyOutline | undefined {
+  const entry = entriesOf(draft, 'body')[0];
+  if (entry === undefined) return undefined;
+  const extents = readExtents(draft, entry);
+  const along = extents.find(({ axis }) => axis === 'x');
+  const up = extents.find(({ axis }) => axis === 'z');
+  const across = extents.find(({ axis }) => axis === 'y');
+  if (along === undefined) {
+    if (!entry.line.statement.broken) {
+      report(
+        draft.scope,
+        'missing-part',
+        {
+          what: 'The body',
+          part: 'its extent along the unit',
+          example: 'body from 880 mm to 5680 mm back, width 2040 mm',
+        },
+        locate(entry.line, entry.line.statement.head),
+      );
+    }
+    return undefined;
+  }
+  const width = readLength(draft, entry, 'width') ?? (across && across.most - across.least);
+  const height = readLength(draft, entry, 'height');
+  const bottom = up?.least;
+  const top = up?.most ?? (bottom !== undefined && height !== undefined ? bottom + height : undefined);
+  return {
+    front: along.most,
+    rear: along.least,
+    location: locate(entry.line, entry.line.statement.head),
+    ...(width !== undefined ? { width } : {}),
+    ...(bottom !== undefined ? { bottom } : {}),
+    ...(top !== undefined ? { top } : {}),
+  };
+}
+
+/** What a line's own words fix about its place beside its distances: the floor of a locker, the side it is on. */
+export function fixedPlace(
+  draft: UnitDraft,
+  entry: UnitEntry,
+  body: BodyOutline | undefined,
+  wheelbase: number | undefined,
+): PartialPlace {
+  const { keyword } = entry.spec;
+  if (keyword === 'axles' && draft.kind === 'vehicle') {
+    if (entry.name === 'front') return { x: 0 };
+    if (entry.name === 'rear' && wheelbase !== undefined) return { x: -wheelbase };
+    return {};
+  }
+  if (keyword === 'coupling') return { x: 0, y: 0 };
+  if (keyword !== 'locker') return {};
+  const floor = entry.read.keywords.get('floor')?.[0];
+  const z =
+    floor &&
+    readMeasured(
+      floor,
+      { what: `the floor of ${entry.read.what}`, kinds: ['length'], sign: 'any' },
+      contextOf(draft, entry),
+    )?.value;
+  const side = entry.read.side?.text;
+  const half = sideWidth(draft, entry, body);
+  const y = side === undefined || half === undefined ? undefined : side === 'left' ? half / 2 : -half / 2;
+  return { ...(z !== undefined ? { z } : {}), ...(y !== undefined ? { y } : {}) };
+}
+
+/** Width of a locker on one side of the middle line: its own, or half the body's. */
+function sideWidth(draft: UnitDraft, entry: UnitEntry, body: BodyOutline | undefined): number | undefined {
+  return readLength(draft, entry, 'width') ?? (body?.width === undefined ? undefined : body.width / 2);
+}
+
+export function readLockers(
+  draft: UnitDraft,
+  places: Places,
+  heights: Heights,
+  body: BodyOutline | undefined,
+): Locker[] {
+  return entriesOf(draft, 'locker').flatMap((entry) => {
+    const centre = centreOf(draft, entry, places, heights);
+    if (centre === undefined) return [];
+    const { read, line } = entry;
+    const size = readSize(draft, entry);
+    const extents = readExtents(draft, entry);
+    const span = (axis: 'x' | 'y' | 'z') => {
+      const extent = extents.find((candidate) => candidate.axis === axis);
+      return extent && extent.most - extent.least;
+    };
+    if (read.side !== undefined && sideWidth(draft, entry, body) === undefined && span('y') === undefined) {
+      report(
+        draft.scope,
+        'missing-part',
+        {
+          what: capital(read.what),
+          part: `how wide '${read.side.text}' is: the unit has no body width`,
+          example: `${read.side.text}, width 600 mm`,
+        },
+        locate(line, read.side),
+      );
+    }
+    const holdsValue = read.keywords.get('holds')?.[0];
+    const measured =
+      holdsValue &&
+      readMeasured(
+        holdsValue,
+        { what: `what ${read.what} holds`, kinds: ['mass'], sign: 'positive' },
+        contextOf(draft, entry),
+      );
+    const holds: Limit | undefined = holdsValue &&
+      measured && { value: measured.value, location: locate(line, holdsValue) };
+    const length = size?.length ?? span('x');
+    const width =
+      size?.width ??
+      readLength(draft, entry, 'width') ??
+      span('y') ??
+      (read.side && body?.width !== undefined ? body.width / 2 : undefined);
+    const height = size?.height ?? readLength(draft, entry, 'height') ?? span('z');
+    // Things stand on the floor: an extent upward gives the floor where `floor` does not.
+    const lowest = extents.find(({ axis }) => axis === 'z')?.least;
+    const z = read.keywords.has('floor') ? centre.z : (lowest ?? centre.z);
+    const { statement } = line;
+    return [
+      {
+        name: entry.name,
+        centre: { ...centre, z },
+        location: locate(line, statement.name ?? statement.head),
+        ...(read.text ? { title: read.text.value } : {}),
+        ...(statement.documentation ? { documentation: statement.documentation } : {}),
+        ...(length !== undefined ? { length } : {}),
+        ...(width !== undefined ? { width } : {}),
+        ...(height !== undefined ? { height } : {}),
+        ...(holds ? { holds } : {}),
+      },
+    ];
+  });
+}
+
+export function readSeats(draft: UnitDraft, places: Places, heights: Heights): Seat[] {
+  const assumed: string[] = [];
+  const seats = entriesOf(draft, 'seat').flatMap((entry) => {
+    const { read, line } = entry;
+    const centre = centreOf(draft, entry, places, heights);
+    const [value] = read.values;
+    const stated =
+      value &&
+      readMeasured(
+        value,
+        { what: `the mass of ${read.what}`, kinds: ['mass'], sign: 'not negative' },
+        contextOf(draft, entry),
+      );
+    if (value === undefined) assumed.push(entry.name);
+    if (centre === undefined || (value !== undefined && stated === undefined)) return [];
+    const { statement } = line;
+    return [
+      {
+        name: entry.name,
+        mass: stated?.value ?? SEAT_MASS,
+        centre,
+        location: locate(line, statement.name ?? statement.head),
+        ...(read.text ? { title: read.text.value } : {}),
+      },
+    ];
+  });
+  if (assumed.length > 0) {
+    assume(
+      draft.scope,
+      `mass on ${assumed.join(', ')} of ${draft.name} not stated: ${SEAT_MASS} kg taken`,
+      'the driver of the mass in running order, (EU) 1230/2012 (from memory)',
+      locate(draft.header, draft.header.statement.name ?? draft.header.statement.head),
+    );
+  }
+  return seats;
+}
+
+function readLength(draft: UnitDraft, entry: UnitEntry, keyword: 'width' | 'height'): number | undefined {
+  const value = entry.read.keywords.get(keyword)?.[0];
+  return (
+    value &&
+    readMeasured(
+      value,
+      { what: `the ${keyword} of ${entry.read.what}`, kinds: ['length'], sign: 'positive' },
+      contextOf(draft, entry),
+    )?.value
+  );
+}

@@ -1,0 +1,176 @@
+import { findFluid, nearestFluid } from '../../catalogue/fluids.ts';
+import type { TankShape } from '../../mechanics/tank.ts';
+import { VOLUME } from '../../units/dimension.ts';
+import { formatValue } from '../../units/display.ts';
+import { flagOf } from '../arguments.ts';
+import { capital, readMeasured } from '../measured.ts';
+import type { LevelRange, Tank } from '../model.ts';
+import { nameOf, reportUnknown, resolveEntity } from '../names.ts';
+import { assume, locate, report } from '../scope.ts';
+import { missing } from './axles.ts';
+import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
+import type { Heights } from './heights.ts';
+import { centreOf, readSize } from './parts.ts';
+import type { Places } from './places.ts';
+
+/** A stated capacity may exceed the volume of the stated size by this share: walls, roundings. */
+const VOLUME_SLACK = 0.02;
+
+export function readTanks(draft: UnitDraft, places: Places, heights: Heights): Tank[] {
+  return entriesOf(draft, 'tank').flatMap((entry) => readTank(draft, entry, places, heights) ?? []);
+}
+
+function readTank(draft: UnitDraft, entry: UnitEntry, places: Places, heights: Heights): Tank | undefined {
+  const { read, line } = entry;
+  const context = contextOf(draft, entry);
+  const [value] = read.values;
+  const centre = centreOf(draft, entry, places, heights);
+  const fluid = readFluid(draft, entry);
+  const shape = readShape(draft, entry);
+  const emptyValue = read.keywords.get('empty')?.[0];
+  const empty =
+    emptyValue &&
+    readMeasured(
+      emptyValue,
+      { what: `the empty mass of ${read.what}`, kinds: ['mass'], sign: 'not negative' },
+      context,
+    );
+  const level = readLevel(draft, entry);
+  if (value === undefined) {
+    missing(draft, entry, 'its content when full', `${read.what} 95 L of water at 2600 mm back`);
+    return undefined;
+  }
+  const content = readMeasured(
+    value,
+    { what: `the content of ${read.what}`, kinds: ['volume', 'mass'], sign: 'positive' },
+    context,
+  );
+  if (content === undefined || centre === undefined || fluid === undefined) return undefined;
+  const byVolume = content.kind === 'volume';
+  const capacity = byVolume ? content.value : content.value / fluid.density;
+  const inside = volumeOf(shape);
+  if (inside !== undefined && capacity > inside * (1 + VOLUME_SLACK)) {
+    report(
+      draft.scope,
+      'out-of-range',
+      {
+        what: capital(`the content of ${read.what}`),
+        wanted: `at most what its size holds, ${formatValue(inside, VOLUME)}`,
+        found: formatValue(capacity, VOLUME),
+      },
+      locate(line, value),
+    );
+  }
+  const { statement } = line;
+  // A content given as a mass is the rated fill; the vessel's head space is then already left.
+  const { maximumFill, ...rated } = fluid;
+  return {
+    name: entry.name,
+    fluid: byVolume && maximumFill !== undefined ? { ...rated, maximumFill } : rated,
+    capacity,
+    content: capacity * fluid.density,
+    empty: empty?.value ?? 0,
+    shape,
+    centre,
+    location: locate(line, statement.name ?? statement.head),
+    ...(read.text ? { title: read.text.value } : {}),
+    ...(statement.documentation ? { documentation: statement.documentation } : {}),
+    ...(level ? { level } : {}),
+  };
+}
+
+function readFluid(draft: UnitDraft, entry: UnitEntry): Tank['fluid'] | undefined {
+  const reference = entry.read.names.get('of')?.[0]?.reference;
+  if (reference === undefined) {
+    const water = findFluid('water');
+    if (water === undefined) return undefined;
+    assume(
+      draft.scope,
+      `fluid of ${entry.read.what} of ${draft.name} not stated: water, 1 kg/L, taken`,
+      water.source,
+      locate(entry.line, entry.line.statement.name ?? entry.line.statement.head),
+    );
+    return { name: 'water', density: water.density, source: water.source };
+  }
+  const name = nameOf(reference);
+  const declared = draft.scope.find(entry.line.uri, name);
+  const builtIn = findFluid(name);
+  if (declared === undefined && builtIn !== undefined) {
+    const { density, source, maximumFill } = builtIn;
+    return { name: builtIn.name, density, source, ...(maximumFill !== undefined ? { maximumFill } : {}) };
+  }
+  if (declared === undefined) {
+    const nearest = nearestFluid(name);
+    reportUnknown(draft.scope, entry.line, reference, 'fluid', [
+      ...(nearest ? [nearest] : []),
+      ...draft.scope.visibleNames(entry.line.uri),
+    ]);
+    return undefined;
+  }
+  const entity = resolveEntity(draft.scope, entry.line, reference, 'fluid', 'fluid');
+  return entity && { name: entity.name, density: entity.density, source: 'stated in the file' };
+}
+
+function readShape(draft: UnitDraft, entry: UnitEntry): TankShape {
+  const context = contextOf(draft, entry);
+  const size = readSize(draft, entry);
+  const read = (keyword: 'diameter' | 'length' | 'height'): number | undefined => {
+    const value = entry.read.keywords.get(keyword)?.[0];
+    return (
+      value &&
+      readMeasured(
+        value,
+        { what: `the ${keyword} of ${entry.read.what}`, kinds: ['length'], sign: 'positive' },
+        context,
+      )?.value
+    );
+  };
+  const [diameter, length, height] = [read('diameter'), read('length'), read('height')];
+  if (size !== undefined) return { kind: 'box', size };
+  const kind = flagOf(entry.read, 'shape');
+  if (kind === undefined && diameter === undefined) return { kind: 'point' };
+  const span = kind === 'lying' ? length : height;
+  if (diameter === undefined || span === undefined) {
+    missing(
+      draft,
+      entry,
+      kind === 'lying' ? 'diameter and length of the round tank' : 'diameter and height of the round tank',
+      `${entry.read.what} … ${kind ?? 'upright'} diameter 300 mm ${kind === 'lying' ? 'length' : 'height'} 500 mm`,
+    );
+    return { kind: 'point' };
+  }
+  return kind === 'lying'
+    ? { kind: 'lying-cylinder', diameter, length: span, axis: 'y' }
+    : { kind: 'upright-cylinder', diameter, height: span };
+}
+
+function volumeOf(shape: TankShape): number | undefined {
+  switch (shape.kind) {
+    case 'box':
+      return shape.size.length * shape.size.width * shape.size.height;
+    case 'upright-cylinder':
+      return (Math.PI / 4) * shape.diameter ** 2 * shape.height;
+    case 'lying-cylinder':
+      return (Math.PI / 4) * shape.diameter ** 2 * shape.length;
+    case 'point':
+      return undefined;
+  }
+}
+
+function readLevel(draft: UnitDraft, entry: UnitEntry): LevelRange | undefined {
+  const value = entry.read.keywords.get('level')?.[0];
+  const read =
+    value &&
+    readMeasured(
+      value,
+      { what: `the level of ${entry.read.what}`, kinds: ['ratio'], sign: 'not negative', range: true },
+      contextOf(draft, entry),
+    );
+  return value && read && toLevel(read.value, read.upTo, locate(entry.line, value));
+}
+
+/** A level or range of levels, its ends in order. */
+export function toLevel(value: number, upTo: number | undefined, location: LevelRange['location']): LevelRange {
+  const [least, most] = upTo === undefined ? [value, value] : [Math.min(value, upTo), Math.max(value, upTo)];
+  return { value: (least + most) / 2, least, most, location };
+}
