@@ -85,4 +85,18 @@ export const NAMES = {
     example: 'let a = b + 1 mm\nlet b = a + 1 mm\n',
     mended: 'let a = b + 1 mm\nlet b = 1 mm\n',
   }),
+  'chain-too-long': define({
+    code: 'RW209',
+    severity: 'error',
+    title: 'Too many quantities are computed one from another',
+    message: ({ name, most }: { name: string; most: number }) =>
+      `'${name}' is computed from others over more than ${most} steps: it is not computed.`,
+    meaning: 'No real file chains so many; the limit keeps generated files from exhausting the machine.',
+    mend: 'Compute the quantity from fewer others.',
+    example: Array.from(
+      { length: 205 },
+      (_, step) => `let step_${step} = ${step === 0 ? '' : `step_${step - 1} + `}1 mm\n`,
+    ).join(''),
+    mended: 'let step = 205 mm\n',
+  }),
 } as const;

@@ -5,18 +5,30 @@ import type { Declaration } from '../syntax/tree.ts';
 import { formatNumber } from '../units/display.ts';
 import type { AbsoluteLocation, Analysis, Diagnostic, PlacedEntity, PlacedName, Workspace } from './analysis.ts';
 import { MOST_DIAGNOSTICS } from './analysis.ts';
+import { createMemory, type Memory, pinMemory } from './memory.ts';
 import { indexOf } from './name-index.ts';
-import { createQueries, type Memory } from './queries.ts';
+import { createQueries } from './queries.ts';
 
-/** The results each analysis hands on to the next; kept beside it, out of its interface. */
-const memories = new WeakMap<Analysis, Memory>();
+/** The results each analysis hands on to the next, and the version it stands for; kept out of its interface. */
+const memories = new WeakMap<Analysis, { readonly memory: Memory; readonly version: number }>();
+
+const MOST_SCANS = 20;
+
+/** The memory of the previous analysis, if nothing has been built on that one yet; else an empty one. */
+function takeOver(workspace: Workspace, previous: Analysis | undefined): Memory {
+  const known = previous && memories.get(previous);
+  if (previous === undefined || known === undefined || known.memory.version() !== known.version) return createMemory();
+  known.memory.advance(previous.workspace, workspace);
+  return known.memory;
+}
 
 /**
  * Analyses a workspace. With the analysis of an earlier version, results are kept for every declaration that is the same
  * and reads the same; without one everything is computed anew. Both give equal results.
  */
 export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
-  const memory: Memory = (previous && memories.get(previous)) ?? new WeakMap();
+  const shared = takeOver(workspace, previous);
+  const memory = pinMemory(shared);
   const queries = createQueries(workspace, memory);
   const diagnostics = new Map<string, readonly Diagnostic[]>();
   const starts = new Map<string, ReadonlyMap<Declaration, number>>();
@@ -40,10 +52,17 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
     return known;
   };
 
+  /** A few look-ups are cheaper by a scan than by a map of the whole document. */
+  let scans = 0;
+  const startOf = (uri: string, declaration: Declaration): number | undefined =>
+    starts.has(uri) || ++scans > MOST_SCANS
+      ? startsOf(uri).get(declaration)
+      : declarationsOf(uri).find((placed) => placed.declaration === declaration)?.start;
+
   const absolute = ({ declaration, span }: Location): AbsoluteLocation | undefined => {
-    const home = memory.get(declaration)?.uri;
+    const home = memory.resultOf(declaration)?.uri;
     for (const uri of home === undefined ? workspace.documents.keys() : [home, ...workspace.documents.keys()]) {
-      const start = startsOf(uri).get(declaration);
+      const start = startOf(uri, declaration);
       if (start !== undefined) return { uri, start: start + span.start, end: start + span.end };
     }
     return undefined;
@@ -68,14 +87,18 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
     if (document.syntax.tooLong) return [tooLong(document.syntax.text)];
     const shown: Diagnostic[] = [];
     let count = 0;
-    for (const { declaration, start } of document.syntax.declarations) {
+    const { syntax } = document;
+    const fresh = !memory.isComplete(syntax);
+    for (const { declaration, start } of syntax.declarations) {
+      if (fresh || memory.isDoubtful(declaration)) queries.evaluate({ uri, declaration });
+      if (!memory.hasFindings(declaration)) continue;
       const { findings } = queries.evaluate({ uri, declaration });
-      if (findings.length === 0) continue;
       count += findings.length;
       if (shown.length >= MOST_DIAGNOSTICS) continue;
       const inOrder = [...findings].sort((a, b) => a.location.span.start - b.location.span.start);
       for (const finding of inOrder.slice(0, MOST_DIAGNOSTICS - shown.length)) shown.push(place(finding, start));
     }
+    memory.markComplete(syntax);
     return count > shown.length ? [...shown, moreDiagnostics(count - shown.length, document.syntax.text)] : shown;
   };
 
@@ -109,12 +132,18 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
       queries.visible(uri).flatMap((document) => {
         const text = workspace.documents.get(document);
         if (text?.kind !== 'text') return [];
-        return [...indexOf(document, text.syntax).byName].flatMap(([name, placed]) =>
-          placed.map(({ declaration, start }): PlacedName => ({ name, uri: document, declaration, start })),
+        const index = indexOf(document, text.syntax);
+        const places = startsOf(document);
+        return [...index.names()].flatMap((name) =>
+          index
+            .named(name)
+            .map(
+              (declaration): PlacedName => ({ name, uri: document, declaration, start: places.get(declaration) ?? 0 }),
+            ),
         );
       }),
   };
-  memories.set(analysis, memory);
+  memories.set(analysis, { memory: shared, version: memory.version() });
   return analysis;
 }
 

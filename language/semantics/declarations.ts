@@ -1,13 +1,14 @@
 import { checkRig } from '../rules/index.ts';
-import type { Statement } from '../syntax/tree.ts';
+import type { Declaration, Reference, Statement } from '../syntax/tree.ts';
 import type { Entity } from './analysis.ts';
 import { readStatement } from './arguments.ts';
 import { evaluateRig } from './evaluate.ts';
-import { evaluateExpression } from './expressions.ts';
+import { evaluateExpression, referencesIn } from './expressions.ts';
 import { type ReadingContext, readMeasured } from './measured.ts';
 import type { RigModel } from './model.ts';
 import { adviceFor } from './moves.ts';
-import { namesOf } from './names.ts';
+import { nameOf, namesOf } from './names.ts';
+import { recall } from './recall.ts';
 import { reportRequirements } from './requirements.ts';
 import { readRig, standaloneRig } from './rig.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
@@ -56,8 +57,59 @@ function missing(line: Line, scope: Scope, part: string, example: string): undef
 function readLet(line: Line, scope: Scope): Entity | undefined {
   const { expression, name } = line.statement;
   if (expression === undefined || name === undefined) return undefined;
+  const circle = circleOf(line, scope);
+  if (circle === 'too long') {
+    report(scope, 'chain-too-long', { name: name.text, most: LONGEST_CHAIN }, locate(line, name));
+    return undefined;
+  }
+  if (circle !== undefined) {
+    report(scope, 'name-cycle', { cycle: circle.names.join(' → ') }, locate(line, circle.reference));
+    return undefined;
+  }
   const quantity = evaluateExpression(expression, contextFor(line, scope));
   return quantity && { kind: 'let', name: name.text, quantity };
+}
+
+/**
+ * The circle of `let` declarations that a `let` is part of, and the name by which it enters it. Found by following
+ * names, not by evaluating, so that every member reports the circle whichever is asked first.
+ */
+function circleOf(
+  line: Line,
+  scope: Scope,
+): { names: readonly string[]; reference: Reference } | 'too long' | undefined {
+  const own = line.statement.name?.text ?? '';
+  for (const reference of referencesIn(line.statement.expression)) {
+    const names = wayBack(reference, line.uri, scope, new Set(), 1);
+    if (names === 'too long') return names;
+    if (names !== undefined) return { names: [own, ...names], reference };
+  }
+  return undefined;
+}
+
+/** Quantities that are computed from each other over more steps than this are not computed. */
+const LONGEST_CHAIN = 200;
+
+function wayBack(
+  reference: Reference,
+  uri: string,
+  scope: Scope,
+  passed: Set<Declaration>,
+  steps: number,
+): readonly string[] | 'too long' | undefined {
+  const name = nameOf(reference);
+  const found = scope.find(uri, name);
+  if (found?.declaration === scope.declaration) return [name];
+  const statement = found?.declaration.statement;
+  if (found === undefined || statement?.head.text !== 'let' || passed.has(found.declaration)) return undefined;
+  if (steps >= LONGEST_CHAIN) return 'too long';
+  passed.add(found.declaration);
+  for (const next of referencesIn(statement.expression)) {
+    const names = wayBack(next, found.uri, scope, passed, steps + 1);
+    if (names === 'too long') return names;
+    if (names !== undefined) return [name, ...names];
+  }
+  return undefined;
 }
 
 function readItem(line: Line, scope: Scope): Entity | undefined {
@@ -158,21 +210,36 @@ function readTyre(line: Line, scope: Scope): Entity | undefined {
 function readUnitEntity(line: Line, scope: Scope): Entity | undefined {
   const unit = readUnit(line, scope);
   if (unit === undefined) return undefined;
-  return { kind: 'unit', unit, result: evaluate(standaloneRig(unit), unit.computable, scope) };
+  const result = evaluate(standaloneRig(unit), unit.computable, scope);
+  return {
+    kind: 'unit',
+    unit,
+    get result() {
+      return result();
+    },
+  };
 }
 
 function readRigEntity(line: Line, scope: Scope): Entity | undefined {
   const read = readRig(line, scope);
-  return read && { kind: 'rig', rig: read.rig, result: evaluate(read.rig, read.computable, scope) };
+  if (read === undefined) return undefined;
+  const result = evaluate(read.rig, read.computable, scope);
+  return {
+    kind: 'rig',
+    rig: read.rig,
+    get result() {
+      return result();
+    },
+  };
 }
 
-/** All states of a rig with what the rules and the author's own limits find in them. */
-function evaluate(rig: RigModel, computable: boolean, scope: Scope): RigResult {
-  const none: RigResult = {
+/** Checks all states of a rig by the rules and the author's own limits; gives the way to have the states again. */
+function evaluate(rig: RigModel, computable: boolean, scope: Scope): () => RigResult {
+  const none = (): RigResult => ({
     rig,
     states: [],
     assumptions: [...rig.units.flatMap(({ assumptions }) => assumptions), ...rig.assumptions],
-  };
+  });
   if (!computable) return none;
   const result = evaluateRig(rig);
   if ('problem' in result) {
@@ -183,5 +250,8 @@ function evaluate(rig: RigModel, computable: boolean, scope: Scope): RigResult {
     if (finding.location.declaration === scope.declaration) scope.findings.push(finding);
   }
   reportRequirements(result, scope, adviceFor);
-  return result;
+  return () => {
+    const again = recall(rig, () => evaluateRig(rig));
+    return 'problem' in again ? none() : again;
+  };
 }

@@ -1,5 +1,5 @@
 import type { Expression, Measure, Reference, Span } from '../syntax/tree.ts';
-import { DIMENSIONLESS, type Dimension, dimensionName } from '../units/dimension.ts';
+import { type Dimension, dimensionName } from '../units/dimension.ts';
 import {
   add,
   divide,
@@ -143,4 +143,16 @@ export function loneReference(expression: Expression | undefined): Reference | u
   return expression?.kind === 'reference' ? expression.reference : undefined;
 }
 
-export const NO_QUANTITY: Quantity = { value: 0, dimension: DIMENSIONLESS };
+/** All names that an expression uses, in the order written. */
+export function referencesIn(expression: Expression | undefined): Reference[] {
+  switch (expression?.kind) {
+    case 'reference':
+      return [expression.reference];
+    case 'sum':
+      return expression.terms.flatMap(({ operand }) => referencesIn(operand));
+    case 'product':
+      return expression.factors.flatMap(({ operand }) => referencesIn(operand));
+    default:
+      return [];
+  }
+}

@@ -62,29 +62,25 @@ function reportClashes(statement: Statement, uri: string, scope: Scope, workspac
   const own = workspace.documents.get(scope.uri);
   if (own?.kind !== 'text') return;
   const earlier = new Set<string>();
-  for (const { placed, uri: other } of indexOf(scope.uri, own.syntax).uses) {
-    if (placed.declaration === scope.declaration) break;
+  for (const { declaration, uri: other } of indexOf(scope.uri, own.syntax).uses) {
+    if (declaration === scope.declaration) break;
     for (const document of visibleDocuments(workspace, other)) earlier.add(document);
   }
   for (const document of visibleDocuments(workspace, uri)) {
     const text = workspace.documents.get(document);
     if (text?.kind !== 'text' || earlier.has(document)) continue;
-    for (const [name, [placed]] of indexOf(document, text.syntax).byName) {
+    const index = indexOf(document, text.syntax);
+    for (const name of index.names()) {
+      const brought = index.named(name)[0];
       for (const other of earlier) {
         const before = workspace.documents.get(other);
-        const same = before?.kind === 'text' ? indexOf(other, before.syntax).byName.get(name)?.[0] : undefined;
-        if (same?.declaration.statement?.name === undefined || placed?.declaration.statement?.name === undefined)
-          continue;
-        report(
-          scope,
-          'duplicate-name',
-          { name, other: `${article(same.declaration.statement.head.text)} in ${fileName(other)}` },
-          locate(scope, statement),
-          [
-            { location: locate(same, same.declaration.statement.name), message: 'The one that counts.' },
-            { location: locate(placed, placed.declaration.statement.name), message: 'The other one.' },
-          ],
-        );
+        const same = before?.kind === 'text' ? indexOf(other, before.syntax).named(name)[0] : undefined;
+        if (same?.statement?.name === undefined || brought?.statement?.name === undefined) continue;
+        const known = `${article(same.statement.head.text)} in ${fileName(other)}`;
+        report(scope, 'duplicate-name', { name, other: known }, locate(scope, statement), [
+          { location: locate({ declaration: same }, same.statement.name), message: 'The one that counts.' },
+          { location: locate({ declaration: brought }, brought.statement.name), message: 'The other one.' },
+        ]);
         return;
       }
     }

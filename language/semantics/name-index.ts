@@ -1,35 +1,71 @@
-import type { DocumentSyntax, PlacedDeclaration } from '../syntax/document.ts';
-import type { Statement } from '../syntax/tree.ts';
+import type { DocumentSyntax } from '../syntax/document.ts';
+import type { Declaration, Statement } from '../syntax/tree.ts';
 import type { Workspace } from './analysis.ts';
+import type { DocumentChange } from './changes.ts';
 
 /** What can be read off one version of a document alone. Kept as long as the version is. */
 export interface DocumentIndex {
-  /** Declarations by name, in text order. */
-  readonly byName: ReadonlyMap<string, readonly PlacedDeclaration[]>;
+  /** Declarations that have a name, in text order. */
+  readonly named: (name: string) => readonly Declaration[];
+  /** Names that are declared, each once. */
+  readonly names: () => Iterable<string>;
   /** `use` declarations with the documents they name. */
-  readonly uses: readonly { readonly placed: PlacedDeclaration; readonly uri: string }[];
+  readonly uses: readonly { readonly declaration: Declaration; readonly uri: string }[];
 }
 
+const NONE: readonly Declaration[] = [];
 const indexes = new WeakMap<DocumentSyntax, { uri: string; index: DocumentIndex }>();
 
+/** The index of a version. Building it reads every declaration's head once; see `patchIndex` for the next version. */
 export function indexOf(uri: string, syntax: DocumentSyntax): DocumentIndex {
   const known = indexes.get(syntax);
   if (known?.uri === uri) return known.index;
-  const byName = new Map<string, PlacedDeclaration[]>();
-  const uses: { placed: PlacedDeclaration; uri: string }[] = [];
-  for (const placed of syntax.declarations) {
-    const { statement } = placed.declaration;
+  const byName = new Map<string, Declaration[]>();
+  const uses: { declaration: Declaration; uri: string }[] = [];
+  for (const { declaration } of syntax.declarations) {
+    const { statement } = declaration;
     if (statement === undefined) continue;
     if (statement.name !== undefined) {
       const list = byName.get(statement.name.text);
-      if (list === undefined) byName.set(statement.name.text, [placed]);
-      else list.push(placed);
+      if (list === undefined) byName.set(statement.name.text, [declaration]);
+      else list.push(declaration);
     } else if (statement.head.text === 'use') {
       const path = usedPath(statement);
-      if (path !== undefined) uses.push({ placed, uri: resolvePath(uri, path) });
+      if (path !== undefined) uses.push({ declaration, uri: resolvePath(uri, path) });
     }
   }
-  const index = { byName, uses };
+  return remember(uri, syntax, { named: (name) => byName.get(name) ?? NONE, names: () => byName.keys(), uses });
+}
+
+/**
+ * Makes the index of a version from the one before, where the change kept the names: their declarations are replaced
+ * one by one. Such changes are chained; `depth` keeps the chain short.
+ */
+export function patchIndex(uri: string, before: DocumentSyntax, after: DocumentSyntax, change: DocumentChange): void {
+  const previous = indexes.get(before);
+  if (previous?.uri !== uri || indexes.get(after)?.uri === uri || !change.sameNames || change.uses) return;
+  const depth = (depths.get(previous.index) ?? 0) + 1;
+  if (depth > LONGEST_CHAIN) return;
+  const replaced = new Map(change.removed.map((declaration, position) => [declaration, change.added[position]]));
+  const overrides = new Map<string, readonly Declaration[]>();
+  for (const { statement } of change.removed) {
+    const name = statement?.name?.text;
+    if (name === undefined || overrides.has(name)) continue;
+    overrides.set(
+      name,
+      previous.index.named(name).map((declaration) => replaced.get(declaration) ?? declaration),
+    );
+  }
+  const { named, names, uses } = previous.index;
+  const index: DocumentIndex = { named: (name) => overrides.get(name) ?? named(name), names, uses };
+  depths.set(index, depth);
+  remember(uri, after, index);
+}
+
+const LONGEST_CHAIN = 50;
+const depths = new WeakMap<DocumentIndex, number>();
+
+function remember(uri: string, syntax: DocumentSyntax, index: DocumentIndex): DocumentIndex {
   indexes.set(syntax, { uri, index });
   return index;
 }

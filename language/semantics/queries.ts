@@ -3,34 +3,11 @@ import type { Declaration } from '../syntax/tree.ts';
 import type { Entity, Workspace } from './analysis.ts';
 import { readDeclaration } from './declarations.ts';
 import { reportDuplicates, reportUse } from './joined-files.ts';
+import type { Dependency, Evaluated, Memory } from './memory.ts';
 import type { Assumption } from './model.ts';
 import { indexOf, visibleDocuments } from './name-index.ts';
 import type { Found, Scope } from './scope.ts';
 import { reportSyntax } from './syntax-findings.ts';
-
-/** What the evaluation of a declaration came to, and everything it asked to get there. */
-export interface Evaluated {
-  readonly uri: string;
-  readonly entity?: Entity;
-  readonly findings: readonly Finding[];
-  readonly dependencies: readonly Dependency[];
-}
-
-/** A question asked and its answer then. The result holds as long as every answer is the same. */
-export type Dependency =
-  | { readonly kind: 'name'; readonly uri: string; readonly name: string; readonly answer: Declaration | undefined }
-  | {
-      readonly kind: 'all of name';
-      readonly uri: string;
-      readonly name: string;
-      readonly answer: readonly Declaration[];
-    }
-  | { readonly kind: 'entity'; readonly found: Found; readonly answer: Evaluated | 'cycle' }
-  | { readonly kind: 'names'; readonly uri: string; readonly answer: string }
-  | { readonly kind: 'joined files'; readonly uri: string; readonly answer: string };
-
-/** Results by declaration, handed on from one version to the next. */
-export type Memory = WeakMap<Declaration, Evaluated>;
 
 /** Answers questions about one version of the workspace; every declaration is evaluated at most once. */
 export interface Queries {
@@ -43,11 +20,11 @@ export interface Queries {
 }
 
 /**
- * Evaluation on demand. A result of an earlier version is kept when its declaration is the same object and every
- * question it asked then has the same answer now; so an edit costs what depends on it.
+ * Evaluation on demand. A result of an earlier version is kept when its declaration is the same object and either no
+ * change can have reached it (it is not among the memory's doubtful ones), or every question it asked then has the same
+ * answer now. So an edit costs what depends on it.
  */
 export function createQueries(workspace: Workspace, memory: Memory): Queries {
-  const settled = new Map<Declaration, Evaluated>();
   const underWay = new Set<Declaration>();
   const visibleOf = new Map<string, readonly string[]>();
   const namesOf = new Map<string, readonly string[]>();
@@ -61,43 +38,41 @@ export function createQueries(workspace: Workspace, memory: Memory): Queries {
     return documents;
   };
 
+  const declared = (uri: string, name: string): readonly Declaration[] => {
+    const document = workspace.documents.get(uri);
+    return document?.kind === 'text' ? indexOf(uri, document.syntax).named(name) : [];
+  };
+
   const find = (uri: string, name: string): Found | undefined => {
     for (const document of visible(uri)) {
-      const text = workspace.documents.get(document);
-      if (text?.kind !== 'text') continue;
-      const placed = indexOf(document, text.syntax).byName.get(name)?.[0];
-      if (placed !== undefined) return { uri: document, declaration: placed.declaration };
+      const declaration = declared(document, name)[0];
+      if (declaration !== undefined) return { uri: document, declaration };
     }
     return undefined;
   };
 
   const findAll = (uri: string, name: string): readonly Found[] =>
-    visible(uri).flatMap((document) => {
-      const text = workspace.documents.get(document);
-      if (text?.kind !== 'text') return [];
-      return (indexOf(document, text.syntax).byName.get(name) ?? []).map(({ declaration }) => ({
-        uri: document,
-        declaration,
-      }));
-    });
+    visible(uri).flatMap((document) => declared(document, name).map((declaration) => ({ uri: document, declaration })));
 
   const visibleNames = (uri: string): readonly string[] => {
     let names = namesOf.get(uri);
     if (names === undefined) {
       names = visible(uri).flatMap((document) => {
         const text = workspace.documents.get(document);
-        return text?.kind === 'text' ? [...indexOf(document, text.syntax).byName.keys()] : [];
+        return text?.kind === 'text' ? [...indexOf(document, text.syntax).names()] : [];
       });
       namesOf.set(uri, names);
     }
     return names;
   };
 
-  /** What a `use` line depends on: which documents it brings in, and whether they can be had. */
-  const joinedFiles = (uri: string): string =>
-    visible(uri)
-      .map((document) => `${document} ${workspace.documents.get(document)?.kind ?? 'missing'}`)
-      .join('\n');
+  /** What a `use` line depends on: which documents it brings in, whether they can be had, and what they declare. */
+  const joinedFiles = (uri: string): string => {
+    const documents = visible(uri).map(
+      (document) => `${document} ${workspace.documents.get(document)?.kind ?? 'missing'}`,
+    );
+    return [...documents, ...visibleNames(uri)].join('\n');
+  };
 
   const holds = (dependency: Dependency): boolean => {
     switch (dependency.kind) {
@@ -121,15 +96,13 @@ export function createQueries(workspace: Workspace, memory: Memory): Queries {
 
   const evaluate = (found: Found): Evaluated => {
     const { declaration, uri } = found;
-    const known = settled.get(declaration);
-    if (known !== undefined) return known;
-    const before = memory.get(declaration);
+    const before = memory.resultOf(declaration);
+    const kept = before !== undefined && before.uri === uri;
+    if (kept && !memory.isDoubtful(declaration)) return before;
     underWay.add(declaration);
-    const result =
-      before !== undefined && before.uri === uri && before.dependencies.every(holds) ? before : compute(found);
+    const result = kept && before.dependencies.every(holds) ? before : compute(found);
     underWay.delete(declaration);
-    settled.set(declaration, result);
-    memory.set(declaration, result);
+    memory.settle(declaration, result);
     return result;
   };
 

@@ -3,7 +3,7 @@ import type { Expression, Reference } from '../syntax/tree.ts';
 import { dimensionName, sameDimension } from '../units/dimension.ts';
 import { formatQuantity } from '../units/display.ts';
 import type { Quantity } from '../units/quantity.ts';
-import { evaluateExpression, loneReference, type NameLookup } from './expressions.ts';
+import { evaluateExpression, loneReference, type NameLookup, referencesIn } from './expressions.ts';
 import type { Requirement, RigModel } from './model.ts';
 import { nameOf } from './names.ts';
 import { nearestName } from './nearest.ts';
@@ -16,12 +16,11 @@ export interface RequirementLine {
   readonly names: NameLookup;
 }
 
-/** Reads `require` lines; named quantities are looked up now, computed ones when a state is checked. */
-export function readRequirements(
-  lines: readonly RequirementLine[],
-  scope: Scope,
-  owner?: readonly string[],
-): Requirement[] {
+/**
+ * Reads `require` lines; named quantities are looked up now, computed ones when a state is checked. `owner` is the unit
+ * the lines belong to: inside it computed quantities go by their short names, and in a variant by those of its original.
+ */
+export function readRequirements(lines: readonly RequirementLine[], scope: Scope, owner?: string): Requirement[] {
   return lines.flatMap(({ line, names }) => {
     const { statement } = line;
     const { expression, comparison } = statement;
@@ -44,7 +43,7 @@ export function readRequirements(
         text: line.declaration.text.slice(expression.start, expression.end).trim(),
         names: known,
         location: locate(line, { start: statement.start, end: statement.end }),
-        ...(owner ? { owner } : {}),
+        ...(owner ? { owner: [owner, line.declaration.statement?.name?.text ?? owner] } : {}),
         ...(text?.kind === 'text' ? { message: text.text.value } : {}),
         ...(cases?.kind === 'references' ? { cases: cases.references.map(({ reference }) => nameOf(reference)) } : {}),
       },
@@ -56,19 +55,6 @@ export function readRequirements(
 function isLocal(reference: Reference, line: Line): boolean {
   const block = line.declaration.statement?.block?.statements ?? [];
   return block.some(({ head, name }) => head.text === 'let' && name?.text === nameOf(reference));
-}
-
-function referencesIn(expression: Expression | undefined): Reference[] {
-  switch (expression?.kind) {
-    case 'reference':
-      return [expression.reference];
-    case 'sum':
-      return expression.terms.flatMap(({ operand }) => referencesIn(operand));
-    case 'product':
-      return expression.factors.flatMap(({ operand }) => referencesIn(operand));
-    default:
-      return [];
-  }
 }
 
 /** How one state stands to a requirement: the value, and the limits it is held against. */

@@ -46,9 +46,9 @@ export function editDocument(before: DocumentSyntax, edit: Edit): DocumentSyntax
 
 /** As `editDocument`, for a caller that already holds the new text. */
 export function updateDocument(before: DocumentSyntax, edit: Edit, text: string): DocumentSyntax {
-  if (before.tooLong || before.conflict || text.length > LONGEST_DOCUMENT || before.declarations.length === 0) {
-    return openDocument(text);
-  }
+  if (before.tooLong || text.length > LONGEST_DOCUMENT || before.declarations.length === 0) return openDocument(text);
+  // Markers of a conflict reach across declarations: the whole text is cut again, unchanged declarations are kept.
+  if (before.conflict) return recut(before, text);
   const old = before.declarations;
   const delta = edit.text.length - (edit.end - edit.start);
   // A changed first line may join its declaration to the one before, so the scan restarts one declaration earlier.
@@ -63,12 +63,26 @@ export function updateDocument(before: DocumentSyntax, edit: Edit, text: string)
     resumed = resume < old.length && (old[resume]?.start ?? 0) + delta === start;
     return resumed;
   });
-  if (conflict) return openDocument(text);
+  if (conflict) return recut(before, text);
   const end = resumed ? (old[resume]?.start ?? 0) + delta : text.length;
   const fresh = parsePieces(text, starts, end, old.slice(first, resume));
   const tail = resumed ? old.slice(resume) : [];
   const moved = delta === 0 ? tail : tail.map(({ declaration, start }) => ({ declaration, start: start + delta }));
-  return { text, declarations: [...old.slice(0, first), ...fresh, ...moved], conflict: false, tooLong: false };
+  return { text, declarations: old.slice(0, first).concat(fresh, moved), conflict: false, tooLong: false };
+}
+
+function recut(before: DocumentSyntax, text: string): DocumentSyntax {
+  const { starts, conflict } = cut(text);
+  return { text, declarations: parsePieces(text, starts, text.length, before.declarations), conflict, tooLong: false };
+}
+
+/**
+ * A copy that does not share memory with the text it was cut from: engines keep a whole document alive for one slice
+ * of it, and every edit would leave one behind.
+ */
+function detach(piece: string): string {
+  const copy: unknown = JSON.parse(JSON.stringify(piece));
+  return typeof copy === 'string' ? copy : piece;
 }
 
 /** Parses the pieces, keeping an old declaration where its text stands unchanged at the start or end of the run. */
@@ -92,7 +106,10 @@ function parsePieces(
   return pieces.map((piece, index) => {
     const kept =
       index < head ? old[index] : index >= pieces.length - tail ? old[old.length - pieces.length + index] : undefined;
-    return { declaration: kept?.declaration ?? parseDeclaration(piece), start: starts[index] ?? 0 };
+    return {
+      declaration: kept?.declaration ?? parseDeclaration(old.length > 0 ? detach(piece) : piece),
+      start: starts[index] ?? 0,
+    };
   });
 }
 

@@ -19,6 +19,14 @@ const ARGUMENT_STARTS: ReadonlySet<TokenType> = new Set([
   T.Flag,
   T.DirectionWord,
 ]);
+const BEHIND_NAMED_VALUE: ReadonlySet<TokenType> = new Set([
+  T.DirectionWord,
+  T.RelationWord,
+  T.Plus,
+  T.Minus,
+  T.Star,
+  T.Slash,
+]);
 
 function isParseError(error: unknown): error is Error & ParseError {
   return error instanceof Error && isRecognitionException(error) && 'token' in error;
@@ -308,7 +316,7 @@ export class RigParser extends ValueGrammar {
         },
       },
       {
-        GATE: () => !inCategory(this.LA(1), T.Word),
+        GATE: () => this.LA(1).tokenType === T.Word || !inCategory(this.LA(1), T.Word),
         ALT: (): Argument => {
           const value = this.SUBRULE1(this.value);
           return { kind: 'value', value, start, end: this.lastEnd() };
@@ -351,10 +359,14 @@ export class RigParser extends ValueGrammar {
 
   private draft: Draft | undefined;
 
-  /** Whether the next token goes on with the statement; a plain name or another head starts the next one. */
+  /**
+   * Whether the next token goes on with the statement. A plain name does where it is a value with a direction or the
+   * start of a computation (`20 mm left, floor_height + 40 mm up`); else it, or another head, starts the next one.
+   */
   private isArgument(): boolean {
     const token = this.LA(1);
     if (!inCategory(token, T.Word)) return true;
+    if (token.tokenType === T.Word) return !this.startsLine(1) && BEHIND_NAMED_VALUE.has(this.LA(2).tokenType);
     if (token.tokenType === T.HeadOrValue) return !this.startsLine(1);
     return ARGUMENT_STARTS.has(token.tokenType);
   }

@@ -120,7 +120,7 @@ function matchUnit(text: string, offset: number, matched: IToken[]): CustomPatte
 
 const UNKNOWN_UNIT = /[A-Za-z°µμ%][\w°²³]*(?:[/^][A-Za-z0-9]+)*/y;
 
-/** `x` between factors: directly before a number, text, parenthesis or name, behind a number, unit or parenthesis. */
+/** `x` between factors: directly before a number, text, parenthesis or name, behind a number, unit, parenthesis or name. */
 export const Times = createToken({
   name: 'Times',
   pattern: { exec: matchTimes },
@@ -134,12 +134,17 @@ const FACTOR_AHEAD = /[xX×](?=\s*[\d."(])|[xX×](?=\s+[A-Za-z_\u00C0-\uD7FF])/y
 
 function matchTimes(text: string, offset: number, matched: IToken[]): CustomPatternMatcherReturn | null {
   const before = matched[matched.length - 1];
-  if (before === undefined) return null;
-  if (before.tokenType !== NumberToken && before.tokenType !== UnitToken && before.tokenType !== RightParenthesis)
-    return null;
+  if (before === undefined || !endsFactor(before, text, offset)) return null;
   FACTOR_AHEAD.lastIndex = offset;
   const match = FACTOR_AHEAD.exec(text);
   return match ? [match[0]] : null;
+}
+
+/** Behind a keyword `x` is a name (`item x 3 kg`), and so it is at the start of a line. */
+function endsFactor({ tokenType, image, startOffset }: IToken, text: string, offset: number): boolean {
+  if (tokenType === NumberToken || tokenType === UnitToken || tokenType === RightParenthesis) return true;
+  if (tokenType !== Word || KEYWORD_CLASSES.has(image)) return false;
+  return !text.slice(startOffset + image.length, offset).includes('\n');
 }
 
 const symbol = (name: string, text: string): TokenType =>

@@ -58,6 +58,8 @@ export interface Direction extends Span {
 export interface Value extends Span {
   /** One expression, or several joined by `x`. */
   readonly factors: readonly Expression[];
+  /** Of the first end of an extent, where it is not that of the last: `900 mm ahead to 4450 mm back`. */
+  readonly startDirection?: Word;
   readonly upTo?: Expression;
   /** After `±`. */
   readonly tolerance?: Expression;

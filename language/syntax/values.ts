@@ -66,6 +66,17 @@ export class ValueGrammar extends EmbeddedActionsParser {
       const next = this.SUBRULE1(this.factorOrText);
       this.ACTION(() => factors.push(next));
     });
+    // `from 900 mm ahead to 4450 mm back`: the ends of an extent on either side of the datum.
+    let startDirection: Word | undefined;
+    this.OPTION3({
+      GATE: () => this.LA(2).tokenType === T.To,
+      DEF: () => {
+        const token = this.CONSUME(T.DirectionWord);
+        this.ACTION(() => {
+          startDirection = word(token);
+        });
+      },
+    });
     let upTo: Expression | undefined;
     this.OPTION(() => {
       this.CONSUME(T.To);
@@ -86,6 +97,7 @@ export class ValueGrammar extends EmbeddedActionsParser {
     });
     return {
       factors,
+      ...(startDirection ? { startDirection } : {}),
       ...(upTo ? { upTo } : {}),
       ...(tolerance ? { tolerance } : {}),
       ...(direction ? { direction } : {}),

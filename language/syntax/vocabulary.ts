@@ -530,6 +530,8 @@ export const STATEMENTS: readonly StatementSpec[] = [
     keyword: 'require',
     contexts: ['vehicle', 'trailer', 'rig'],
     head: 'own form',
+    title: true,
+    arguments: ['in'],
     documentation:
       "The author's own limit on a computed quantity: `between a and b`, `at least a`, `at most b`; with `in` only in those cases.",
     example: 'require Hauler.coupling.share between 6 % and 12 % "house rule for this chassis"',

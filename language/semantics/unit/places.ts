@@ -174,7 +174,7 @@ export function readExtents(draft: UnitDraft, entry: UnitEntry): readonly Extent
         draft.scope,
         'missing-part',
         {
-          what: read.upTo === undefined ? `The extent of ${entry.read.what}` : `The extent of ${entry.read.what}`,
+          what: `The extent of ${entry.read.what}`,
           part: read.upTo === undefined ? "its end ('to')" : "a direction from the unit's datum",
           example: 'from 1900 mm to 2700 mm back',
         },
@@ -182,16 +182,32 @@ export function readExtents(draft: UnitDraft, entry: UnitEntry): readonly Extent
       );
       continue;
     }
-    if (read.upTo <= read.value) {
+    const start = value.startDirection === undefined ? step : stepOf(value.startDirection.text);
+    if (start?.axis !== step.axis) {
       report(
         draft.scope,
-        'range-reversed',
-        { what: `The extent of ${entry.read.what}`, from: `${round(read.value)} m`, to: `${round(read.upTo)} m` },
+        'missing-part',
+        {
+          what: `The extent of ${entry.read.what}`,
+          part: 'two ends along one line',
+          example: 'from 900 mm ahead to 4450 mm back',
+        },
         locate(entry.line, value),
       );
       continue;
     }
-    const ends = [step.sign * read.value, step.sign * read.upTo];
+    // Counted in the direction of the last end, so that the first one lies before it.
+    const from = start.sign * step.sign * read.value;
+    if (read.upTo <= from) {
+      report(
+        draft.scope,
+        'range-reversed',
+        { what: `The extent of ${entry.read.what}`, from: `${round(from)} m`, to: `${round(read.upTo)} m` },
+        locate(entry.line, value),
+      );
+      continue;
+    }
+    const ends = [step.sign * from, step.sign * read.upTo];
     extents.push({ axis: step.axis, least: Math.min(...ends), most: Math.max(...ends), value });
   }
   return extents;

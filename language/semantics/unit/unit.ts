@@ -68,6 +68,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     requirements: readRequirements(
       entriesOf(draft, 'require').map(({ line }) => ({ line, names: namesIn(draft, line) })),
       scope,
+      name,
     ),
     cases: [],
     location,

@@ -1,0 +1,76 @@
+import { levelStates } from '../rules/states.ts';
+import type { UnitModel } from '../semantics/model.ts';
+import type { RigResult, StateResult } from '../semantics/state.ts';
+import { VOLUME } from '../units/dimension.ts';
+import { type DisplaySystem, formatMass, formatValue } from '../units/display.ts';
+
+/** `112 kg`, `98 kg to 112 kg`: a load over some states; the empty string where none of them has it. */
+export function loadRange(states: readonly StateResult[], quantity: string, system: DisplaySystem): string {
+  const values = states.flatMap((state) => state.quantities.get(quantity)?.value ?? []);
+  if (values.length === 0) return '';
+  const least = formatMass(Math.min(...values), system);
+  const greatest = formatMass(Math.max(...values), system);
+  return least === greatest ? least : `${least} to ${greatest}`;
+}
+
+/** `1 401 kg, coupling 96 kg`: what a unit comes to over the cases of a result. */
+export function unitDetail(unit: string, result: RigResult, system: DisplaySystem): string {
+  const states = levelStates(result);
+  const mass = loadRange(states, `${unit}.mass`, system);
+  const coupling = loadRange(states, `${unit}.coupling.load`, system);
+  return [...(mass ? [mass] : []), ...(coupling ? [`coupling ${coupling}`] : [])].join(', ');
+}
+
+export function findNamed<T extends { readonly name: string }>(things: readonly T[], name: string): T | undefined {
+  return things.find((thing) => thing.name === name);
+}
+
+/** Whether a dotted name lies below another one: `TourerB.fresh` below `TourerB`. */
+export function isBelow(name: string, owner: string): boolean {
+  return name.startsWith(`${owner}.`);
+}
+
+type LineDetail = (unit: UnitModel, name: string, result: RigResult, system: DisplaySystem) => string | undefined;
+
+const partMass: LineDetail = (unit, name, _, system) => {
+  const part = findNamed(unit.parts, name);
+  return part && formatMass(part.body.mass, system);
+};
+
+/** The key figure of a line of a unit, by the keyword of its head. */
+const LINE_DETAILS: Readonly<Record<string, LineDetail>> = {
+  tank: (unit, name, _, system) => {
+    const tank = findNamed(unit.tanks, name);
+    return tank && `${formatValue(tank.capacity, VOLUME, system)}, ${formatMass(tank.content, system)} when full`;
+  },
+  locker: (unit, name, _, system) => {
+    const holds = findNamed(unit.lockers, name)?.holds;
+    return holds && `holds ${formatMass(holds.value, system)}`;
+  },
+  seat: (unit, name, _, system) => {
+    const seat = findNamed(unit.seats, name);
+    return seat && formatMass(seat.mass, system);
+  },
+  group: (unit, name, _, system) => {
+    const parts = unit.parts.filter((part) => isBelow(part.name, name));
+    const mass = parts.reduce((sum, { body }) => sum + body.mass, 0);
+    return formatMass(mass, system);
+  },
+  axles: (unit, name, result, system) => loadRange(levelStates(result), `${unit.name}.${name}.load`, system),
+  coupling: (unit, _, result, system) => loadRange(levelStates(result), `${unit.name}.coupling.load`, system),
+  tare: partMass,
+  growth: partMass,
+  fitting: partMass,
+  panel: partMass,
+  member: partMass,
+};
+
+/** The key figure of a line of a unit: `95 L, 95 kg when full`; the empty string where it has none. */
+export function lineDetail(
+  head: string,
+  name: string,
+  { unit, result }: { readonly unit: UnitModel; readonly result: RigResult },
+  system: DisplaySystem,
+): string {
+  return LINE_DETAILS[head]?.(unit, name, result, system) ?? '';
+}

@@ -1,0 +1,129 @@
+import { levelStates } from '../../rules/states.ts';
+import type { Analysis, Entity, PlacedEntity, PlacedName } from '../../semantics/analysis.ts';
+import type { Assumption, UnitModel } from '../../semantics/model.ts';
+import type { RigResult, StateResult } from '../../semantics/state.ts';
+import type { Span } from '../../syntax/tree.ts';
+import type { DisplaySystem } from '../../units/display.ts';
+import { systemOf } from '../figures.ts';
+import { list, plain } from '../markdown.ts';
+import { unitsOfRig } from '../names.ts';
+import type { Place } from '../nodes.ts';
+import { hereOf } from '../resolve.ts';
+
+/** What every hover works from. */
+export interface HoverContext {
+  readonly analysis: Analysis;
+  readonly place: Place;
+  /** The declaration hovered in. */
+  readonly here: PlacedName;
+  /** What it comes to, where it is a rig or a unit that can be computed. */
+  readonly result: RigResult | undefined;
+  readonly system: DisplaySystem;
+}
+
+export function hoverContext(analysis: Analysis, place: Place): HoverContext {
+  const here = hereOf(place);
+  const entity = entityOf(analysis, here);
+  const result = resultOf(entity);
+  const markets = entity?.kind === 'rig' ? entity.rig.markets : [];
+  return { analysis, place, here, result, system: systemOf(here.declaration, markets) };
+}
+
+/** What a declaration says. */
+export function entityOf(analysis: Analysis, placed: PlacedName): Entity | undefined {
+  const found: PlacedEntity | undefined = analysis.entityAt(placed.uri, placed.start);
+  return found?.declaration === placed.declaration ? found.entity : undefined;
+}
+
+function resultOf(entity: Entity | undefined): RigResult | undefined {
+  return entity?.kind === 'rig' || entity?.kind === 'unit' ? entity.result : undefined;
+}
+
+/** A unit with the result that shows it: that of the rig hovered in, if the rig has the unit, else its own. */
+export interface UnitView {
+  readonly unit: UnitModel;
+  readonly result: RigResult;
+  /** Its declaration. */
+  readonly owner: PlacedName;
+}
+
+export function unitView(context: HoverContext, owner: PlacedName): UnitView | undefined {
+  const inRig = context.result?.rig.units.find(({ name }) => name === owner.name);
+  if (context.result !== undefined && inRig !== undefined) return { unit: inRig, result: context.result, owner };
+  const entity = entityOf(context.analysis, owner);
+  return entity?.kind === 'unit' ? { unit: entity.unit, result: entity.result, owner } : undefined;
+}
+
+/** The level states to show: of the case hovered in, else of every case. */
+export function statesShown(context: HoverContext, result: RigResult): readonly StateResult[] {
+  const states = levelStates(result);
+  const inCase = context.place.path.find(({ spec }) => spec?.keyword === 'case')?.statement.name?.text;
+  const own = states.filter((state) => state.case.name === inCase);
+  return result === context.result && own.length > 0 ? own : states;
+}
+
+/** More assumptions than this are counted, not listed. */
+const MOST_ASSUMPTIONS = 4;
+
+/** What figures had to be computed with because the file does not say it; in full with the basis of each. */
+export function assumptionList(
+  assumptions: readonly Assumption[],
+  length: 'short' | 'full' = 'full',
+): string | undefined {
+  if (assumptions.length === 0) return undefined;
+  const shown = assumptions
+    .slice(0, MOST_ASSUMPTIONS)
+    .map(({ text, basis }) => plain(length === 'full' ? `${text} (${basis})` : text));
+  const more = assumptions.length - shown.length;
+  return `Assumed:\n${list(more > 0 ? [...shown, `and ${more} more`] : shown)}`;
+}
+
+/** The assumptions made about what stands in a span of a declaration. */
+export function assumptionsIn(
+  assumptions: readonly Assumption[],
+  placed: Pick<PlacedName, 'declaration'>,
+  span: Span,
+): readonly Assumption[] {
+  return assumptions.filter(
+    ({ location }) =>
+      location.declaration === placed.declaration && location.span.start >= span.start && location.span.end <= span.end,
+  );
+}
+
+/** More rigs than this are not looked at for a hover on one unit. */
+const MOST_RIGS_ASKED = 16;
+
+/** The first rigs of the workspace that have a unit; each is computed only when it is asked for. */
+function* rigsWith(analysis: Analysis, unit: PlacedName): Generator<RigResult> {
+  let asked = 0;
+  for (const [uri, document] of analysis.workspace.documents) {
+    if (document.kind !== 'text') continue;
+    for (const { declaration, start } of document.syntax.declarations) {
+      const { statement } = declaration;
+      if (statement?.head.text !== 'rig') continue;
+      const units = unitsOfRig(analysis, uri, statement);
+      if (!units.some((candidate) => candidate.declaration === unit.declaration)) continue;
+      if (++asked > MOST_RIGS_ASKED) return;
+      const entity = analysis.entityAt(uri, start)?.entity;
+      if (entity?.kind === 'rig' && entity.result.states.length > 0) yield entity.result;
+    }
+  }
+}
+
+/** As many rigs are listed. */
+const MOST_RIGS_SHOWN = 4;
+
+/** A line for each of the first rigs that have a unit; rigs that have nothing to say are passed over. */
+export function inRigs(
+  context: HoverContext,
+  unit: PlacedName,
+  words: (result: RigResult) => string | undefined,
+): string | undefined {
+  const lines: string[] = [];
+  for (const result of rigsWith(context.analysis, unit)) {
+    const text = words(result);
+    if (text !== undefined) lines.push(`rig ${plain(result.rig.name)}: ${text}`);
+    if (lines.length >= MOST_RIGS_SHOWN) break;
+  }
+  return lines.length > 0 ? list(lines) : undefined;
+}

@@ -1,0 +1,86 @@
+import { limitedLoads } from '../../rules/limited-loads.ts';
+import { levelStates } from '../../rules/states.ts';
+import type { Limit, LimitName, UnitModel } from '../../semantics/model.ts';
+import type { RigResult } from '../../semantics/state.ts';
+import { type DisplaySystem, formatMass } from '../../units/display.ts';
+import { paragraphs, plain } from '../markdown.ts';
+import type { Place } from '../nodes.ts';
+import { greatest, marginWords } from '../ratings.ts';
+import type { PathStep } from '../statements.ts';
+import { partHover } from './cargo.ts';
+import { assumptionList, assumptionsIn, type HoverContext, inRigs, type UnitView, unitView } from './context.ts';
+import { requireHover } from './require.ts';
+import { axlesHover, couplingHover, hitchHover } from './supports.ts';
+import { statementHover, statementNote } from './words.ts';
+
+type LineHover = (context: HoverContext, view: UnitView, path: readonly PathStep[]) => string | undefined;
+
+/** Lines without a name, whose head stands for what they say. */
+const LINE_HOVERS: Readonly<Record<string, LineHover>> = {
+  axles: axleGroupHover,
+  wheelbase: (context, view) => axlesHover(context, groupsNamed(view.unit, ['front', 'rear']), view),
+  coupling: (context, view) => couplingHover(context, view),
+  hitch: (context, view) => hitchHover(context, view),
+  tare: (context, view) => fixedPart(context, view, 'tare'),
+  growth: (context, view) => fixedPart(context, view, 'growth'),
+};
+
+function axleGroupHover(context: HoverContext, view: UnitView, path: readonly PathStep[]): string {
+  return axlesHover(context, groupsNamed(view.unit, [path[1]?.statement.name?.text ?? 'axles']), view);
+}
+
+function groupsNamed(unit: UnitModel, names: readonly string[]): UnitModel['groups'] {
+  return unit.groups.filter(({ name }) => names.includes(name));
+}
+
+function fixedPart(context: HoverContext, view: UnitView, name: string): string | undefined {
+  const part = view.unit.parts.find((candidate) => candidate.name === name);
+  return part && partHover(context, part, view);
+}
+
+/** The keyword at the head of a statement: for a line without a name what it comes to, and what the word means. */
+export function headHover(context: HoverContext, place: Place): string | undefined {
+  const { path } = place;
+  const step = path.at(-1);
+  if (step?.spec === undefined) return undefined;
+  const { spec, statement, context: blockContext } = step;
+  if (spec.keyword === 'require') return join(requireHover(context, statement), step);
+  const view = unitView(context, context.here);
+  if (view !== undefined && blockContext === 'limits') return join(limitHover(context, view, spec.keyword), step);
+  const line = path.length === 2 ? LINE_HOVERS[spec.keyword] : blockContext === 'axles' ? axleGroupHover : undefined;
+  const figures = view && line?.(context, view, path);
+  const assumed = view && assumptionsIn(view.result.assumptions, context.here, statement);
+  return join(paragraphs(figures, figures && assumed ? assumptionList(assumed) : undefined), step);
+}
+
+function join(figures: string | undefined, { spec, statement }: PathStep): string | undefined {
+  if (spec === undefined) return figures;
+  return figures ? paragraphs(figures, statementNote(spec)) : statementHover(statement.head.text, spec);
+}
+
+/** A limit of a unit: what comes nearest to it, looked at alone and in the rigs that have the unit. */
+function limitHover(context: HoverContext, { unit, result, owner }: UnitView, keyword: string): string | undefined {
+  const { system } = context;
+  const limit = isLimitName(unit, keyword) ? unit.limits[keyword] : undefined;
+  if (limit === undefined) return undefined;
+  const nearest = (rig: RigResult): string | undefined => nearestTo(rig, limit, system);
+  const inItsRigs = inRigs(context, owner, nearest);
+  return paragraphs(
+    `**${keyword}** of ${plain(unit.name)}: ${formatMass(limit.value, system)}`,
+    nearest(result) ?? (inItsRigs === undefined ? 'Nothing here is held against it.' : undefined),
+    inItsRigs,
+  );
+}
+
+/** The load that comes nearest to a limit, with its margin. */
+function nearestTo(result: RigResult, limit: Limit, system: DisplaySystem): string | undefined {
+  const limited = limitedLoads(result.rig).find((load) => load.limit === limit);
+  const worst = limited && greatest(levelStates(result), limited.names);
+  if (limited === undefined || worst === undefined) return undefined;
+  const margin = marginWords(limit.value - worst.value, system);
+  return `${plain(limited.subject)} at most ${formatMass(worst.value, system)}, in ${worst.state.label}: ${margin}.`;
+}
+
+function isLimitName(unit: UnitModel, keyword: string): keyword is LimitName {
+  return Object.hasOwn(unit.limits, keyword);
+}

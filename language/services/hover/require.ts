@@ -1,0 +1,61 @@
+import type { Requirement } from '../../semantics/model.ts';
+import { checkRequirement, type RequirementCheck, requirementsOf } from '../../semantics/requirements.ts';
+import type { StateResult } from '../../semantics/state.ts';
+import type { Statement } from '../../syntax/tree.ts';
+import { DIMENSIONLESS, sameDimension } from '../../units/dimension.ts';
+import { type DisplaySystem, formatQuantity, formatShare } from '../../units/display.ts';
+import type { Quantity } from '../../units/quantity.ts';
+import { paragraphs, plain } from '../markdown.ts';
+import { caseTable, type Row } from '../tables.ts';
+import { type HoverContext, statesShown } from './context.ts';
+import { NOT_COMPUTED } from './rig.ts';
+
+/** A requirement: its value in each case it holds in, and the margin to its limits. */
+export function requireHover(context: HoverContext, statement: Statement): string | undefined {
+  const { result, here, system } = context;
+  const { expression, comparison } = statement;
+  if (expression === undefined || comparison === undefined) return undefined;
+  const text = here.declaration.text.slice(expression.start, comparison.end).replace(/\s+/g, ' ');
+  const title = `**require** ${plain(text)}`;
+  const requirement = result && requirementsOf(result.rig).find((candidate) => candidate.expression === expression);
+  if (result === undefined || requirement === undefined) return paragraphs(title, NOT_COMPUTED);
+  const { cases, message } = requirement;
+  const states = statesShown(context, result).filter((state) => cases?.includes(state.case.name) ?? true);
+  if (states.length === 0) return paragraphs(title, NOT_COMPUTED);
+  const problem = states.map((state) => checkRequirement(requirement, state)).find((check) => 'problem' in check);
+  return paragraphs(
+    title,
+    message && plain(message),
+    problem && 'problem' in problem
+      ? `It cannot be checked: ${plain(problem.problem)}.`
+      : caseTable(states, checkRows(requirement, system), []),
+  );
+}
+
+function checkRows(requirement: Requirement, system: DisplaySystem): readonly Row[] {
+  const check = (state: StateResult): RequirementCheck | undefined => {
+    const found = checkRequirement(requirement, state);
+    return 'problem' in found ? undefined : found;
+  };
+  const show = (state: StateResult, value: number): string => {
+    const quantity = check(state)?.value;
+    return quantity === undefined ? '' : format({ dimension: quantity.dimension, value }, system);
+  };
+  return [
+    { label: 'value', value: (state) => check(state)?.value.value, format: (value, state) => show(state, value) },
+    {
+      label: 'margin',
+      value: (state) => check(state)?.margin,
+      format: (margin, state) => {
+        const text = show(state, Math.abs(margin));
+        return margin < 0 ? `**${text} beyond**` : `${text} inside`;
+      },
+    },
+  ];
+}
+
+/** Shares in per cent, everything else in the system's unit. */
+function format(quantity: Quantity, system: DisplaySystem): string {
+  if (sameDimension(quantity.dimension, DIMENSIONLESS)) return formatShare(quantity.value);
+  return formatQuantity(quantity, undefined, { maximumDecimals: 3, system });
+}

@@ -1,0 +1,81 @@
+import { levelStates } from '../../rules/states.ts';
+import type { CaseModel, RigModel } from '../../semantics/model.ts';
+import type { RigResult, StateResult } from '../../semantics/state.ts';
+import { type DisplaySystem, formatMass } from '../../units/display.ts';
+import { massOf, supportLoads } from '../contributions.ts';
+import { loadRange } from '../details.ts';
+import { levelWords } from '../figures.ts';
+import { bold, type Column, enumerate, paragraphs, plain, table } from '../markdown.ts';
+import { RATING_HEADS, ratedFigures, ratedRow } from '../ratings.ts';
+import { caseTable } from '../tables.ts';
+import { assumptionList } from './context.ts';
+
+export const NOT_COMPUTED = 'Its loads cannot be computed yet: the problems of its lines say what is missing.';
+
+/** `**Weekend** — rig "Weekend trip"`. */
+export function heading(name: string, kind: string, title?: string): string {
+  return `${bold(name)} — ${kind}${title === undefined ? '' : ` “${plain(title)}”`}`;
+}
+
+/** A rig: loads per case with their margins, states of motion, assumptions. */
+export function rigHover(rig: RigModel, result: RigResult, system: DisplaySystem): string {
+  const units = rig.units.map(({ name }) => name);
+  const markets = rig.markets.length > 0 ? `, for ${enumerate(rig.markets)}` : '';
+  const states = levelStates(result);
+  return paragraphs(
+    heading(rig.name, `rig of ${enumerate(units) || 'nothing yet'}${markets}`, rig.title),
+    rig.documentation,
+    states.length === 0 ? NOT_COMPUTED : loadTable(result, states, system),
+    motionTable(result, system),
+    assumptionList(result.assumptions, 'short'),
+  );
+}
+
+/** A case of a rig or of a trailer: what is in it, and its loads. */
+export function caseHover(model: CaseModel, result: RigResult, system: DisplaySystem): string {
+  const states = levelStates(result).filter((state) => state.case === model || state.case.name === model.name);
+  const [state] = states;
+  const levels = [...model.levels].map(([tank, level]) => {
+    const mass = state && massOf(state, ({ name }) => name === tank);
+    return `${tank} ${levelWords(level)}${mass === undefined ? '' : `, ${formatMass(mass, system)}`}`;
+  });
+  return paragraphs(
+    heading(model.name, `case of ${result.rig.name}`, model.title),
+    model.documentation,
+    levels.length > 0 ? `Tanks: ${plain(levels.join('; '))}.` : undefined,
+    model.occupants ? `Seats taken: ${plain(enumerate(model.occupants) || 'none')}.` : undefined,
+    model.absent.size > 0 ? `Absent: ${plain(enumerate([...model.absent]))}.` : undefined,
+    state === undefined ? NOT_COMPUTED : loadTable(result, states, system),
+    motionTable(result, system, model.name),
+  );
+}
+
+/** Axle loads, coupling load and share, masses, with limits and margins. */
+function loadTable(result: RigResult, states: readonly StateResult[], system: DisplaySystem): string {
+  const several = result.rig.units.length > 1;
+  const rows = ratedFigures(result.rig)
+    .filter(({ quantities: [first = ''] }) => states.some((state) => state.quantities.has(first)))
+    .map((figure) => {
+      const label = several && figure.unit ? `${figure.unit} ${figure.label}` : figure.label;
+      return ratedRow({ ...figure, label }, states, system);
+    });
+  return caseTable(states, rows, RATING_HEADS, 'on level road');
+}
+
+/** Support loads on grades and while braking: their range over the cases. Empty where no such state is asked for. */
+function motionTable(result: RigResult, system: DisplaySystem, caseName?: string): string {
+  const states = result.states.filter(
+    (state) => state.motion.kind !== 'level' && (caseName === undefined || state.case.name === caseName),
+  );
+  const motions = [...new Set(states.map(({ motion }) => motion.text))];
+  if (motions.length === 0) return '';
+  const columns: Column[] = motions.map((head) => ({ head: plain(head), align: 'right' }));
+  const rows = supportLoads(result).map(({ quantity, label }) => [
+    label,
+    ...motions.map((text) => {
+      const inMotion = states.filter(({ motion }) => motion.text === text);
+      return loadRange(inMotion, quantity, system);
+    }),
+  ]);
+  return table([{ head: caseName === undefined ? 'over all cases' : 'in motion', align: 'left' }, ...columns], rows);
+}

@@ -1,0 +1,205 @@
+import type { PlacedName } from '../../semantics/analysis.ts';
+import { code, enumerate, list, paragraphs, plain } from '../markdown.ts';
+import { MARKET_NAMES } from '../markets.ts';
+import { headOf, lookupFirst, pathText } from '../names.ts';
+import type { Node, Place } from '../nodes.ts';
+import { quantityRow } from '../ratings.ts';
+import { resolve, type Target } from '../resolve.ts';
+import { caseTable } from '../tables.ts';
+import {
+  groupHover,
+  itemFacts,
+  lockerHover,
+  partHover,
+  seatHover,
+  stowedHover,
+  stowedTest,
+  tankHover,
+} from './cargo.ts';
+import { builtInFluidHover, catalogueHover } from './catalogue.ts';
+import {
+  assumptionList,
+  assumptionsIn,
+  entityOf,
+  type HoverContext,
+  statesShown,
+  type UnitView,
+  unitView,
+} from './context.ts';
+import { quantityWords } from './numbers.ts';
+import { caseHover, heading, rigHover } from './rig.ts';
+import { axlesHover, couplingHover, hitchHover } from './supports.ts';
+import { unitHover } from './unit.ts';
+import { evaluate } from './values.ts';
+
+type ReferenceNode = Extract<Node, { readonly kind: 'reference' }>;
+
+/** The name that a declaration or one of its lines declares. */
+export function nameHover(context: HoverContext, place: Place): string | undefined {
+  const { here } = context;
+  if (place.path.length === 1) return declarationHover(context, here);
+  const words = place.path.slice(1).flatMap(({ statement }) => statement.name?.text ?? []);
+  const role = place.path.at(-1)?.spec?.keyword === 'case' ? 'case' : 'datum';
+  return targetHover(context, resolve(context.analysis, place, words.slice(-1), role));
+}
+
+/** A name where it is used. */
+export function referenceHover(context: HoverContext, node: ReferenceNode): string | undefined {
+  const { analysis, place, here, result, system } = context;
+  const words = node.reference.path.slice(0, node.part + 1).map(({ text }) => text);
+  if (node.role === 'market') return marketHover(node.span.text);
+  const target = resolve(analysis, place, words, node.role);
+  const whole = pathText(node.reference);
+  if (node.role === 'computed' && node.part === node.reference.path.length - 1) {
+    const computed = computedHover(context, whole);
+    if (computed !== undefined) return computed;
+  }
+  if (target === undefined) return node.role === 'fluid' ? builtInFluidHover(whole, system) : undefined;
+  if (target.kind === 'declaration' && headOf(target.placed) === 'item' && result !== undefined) {
+    const entity = entityOf(analysis, target.placed);
+    if (entity?.kind !== 'item') return undefined;
+    const inStow = place.path.at(-1)?.spec?.keyword === 'stow';
+    return stowedHover(
+      context,
+      entity.item,
+      result,
+      stowedTest(here, entity.item.name, inStow ? node.reference : undefined),
+    );
+  }
+  return targetHover(context, target);
+}
+
+function marketHover(market: string): string | undefined {
+  const name = MARKET_NAMES.get(market);
+  return name && `**${market}** — market: ${name}. Its terms, units and rules apply.`;
+}
+
+/** A computed quantity of the rig or unit hovered in, case by case. */
+function computedHover(context: HoverContext, name: string): string | undefined {
+  const { result, system } = context;
+  const states = result ? statesShown(context, result) : [];
+  if (!states.some((state) => state.quantities.has(name))) return undefined;
+  return paragraphs(`**${plain(name)}**`, caseTable(states, [quantityRow(name, 'value', system)], []));
+}
+
+function targetHover(context: HoverContext, target: Target | undefined): string | undefined {
+  if (target === undefined) return undefined;
+  if (target.kind === 'declaration') return declarationHover(context, target.placed);
+  const { member, owner } = target;
+  if (member.head === 'let') return letHover(context, target);
+  if (member.head === 'case') {
+    const entity = entityOf(context.analysis, owner);
+    const result = entity?.kind === 'rig' || entity?.kind === 'unit' ? entity.result : undefined;
+    const model = result?.rig.cases.find(({ name }) => name === member.name);
+    return result && model && caseHover(model, result, context.system);
+  }
+  const view = unitView(context, owner);
+  if (view === undefined) return undefined;
+  const hover = MEMBER_HOVERS[member.head]?.(context, member.name, view);
+  const assumed = assumptionsIn(view.result.assumptions, member.placed, member.statement);
+  return hover && paragraphs(hover, assumptionList(assumed));
+}
+
+type MemberHover = (context: HoverContext, name: string, view: UnitView) => string | undefined;
+
+const named = <T extends { readonly name: string }>(things: readonly T[], name: string): T | undefined =>
+  things.find((thing) => thing.name === name);
+
+const fixedPart: MemberHover = (context, name, view) => {
+  const part = named(view.unit.parts, name);
+  return part && partHover(context, part, view);
+};
+
+/** What is shown for a line of a unit, by its head. */
+const MEMBER_HOVERS: Readonly<Record<string, MemberHover>> = {
+  tank: (context, name, view) => {
+    const tank = named(view.unit.tanks, name);
+    return tank && tankHover(context, tank, view);
+  },
+  locker: (context, name, view) => {
+    const locker = named(view.unit.lockers, name);
+    return locker && lockerHover(context, locker, view);
+  },
+  seat: (context, name, view) => {
+    const seat = named(view.unit.seats, name);
+    return seat && seatHover(context, seat, view);
+  },
+  axles: (context, name, view) => {
+    const group = named(view.unit.groups, name);
+    return group && axlesHover(context, [group], view);
+  },
+  coupling: (context, _, view) => couplingHover(context, view),
+  hitch: (context, _, view) => hitchHover(context, view),
+  group: groupHover,
+  fitting: fixedPart,
+  panel: fixedPart,
+  member: fixedPart,
+  tare: fixedPart,
+  growth: fixedPart,
+};
+
+/** A whole declaration. */
+function declarationHover(context: HoverContext, placed: PlacedName): string | undefined {
+  const { analysis, system } = context;
+  const entity = entityOf(analysis, placed);
+  const { statement } = placed.declaration;
+  if (entity === undefined) {
+    return statement && paragraphs(heading(placed.name, statement.head.text), statement.documentation);
+  }
+  if (entity.kind === 'rig') return rigHover(entity.rig, entity.result, system);
+  if (entity.kind === 'unit') {
+    const view = unitView(context, placed);
+    return view && unitHover(context, placed, view);
+  }
+  if (entity.kind === 'item') {
+    const { name, title, documentation } = entity.item;
+    const facts = itemFacts(entity.item, system);
+    return paragraphs(heading(name, 'item', title), documentation, facts, stowedIn(context, placed));
+  }
+  const title = statement?.arguments.find((argument) => argument.kind === 'text');
+  const text = title?.kind === 'text' ? title.text.value : undefined;
+  return catalogueHover(entity, system, text, statement?.documentation);
+}
+
+/** A named quantity of a block. */
+function letHover(context: HoverContext, { member }: Extract<Target, { readonly kind: 'member' }>): string | undefined {
+  const { expression, documentation } = member.statement;
+  const value = expression && evaluate(context, member.placed, expression);
+  return value && paragraphs(`**${plain(member.name)}**: ${quantityWords(value)}`, documentation);
+}
+
+/** More places than this are counted, not listed. */
+const MOST_PLACES = 6;
+
+/** The rigs of the workspace in which an item is stowed, and where. */
+function stowedIn({ analysis }: HoverContext, item: PlacedName): string | undefined {
+  const places: string[] = [];
+  for (const [uri, document] of analysis.workspace.documents) {
+    if (document.kind !== 'text') continue;
+    for (const { declaration } of document.syntax.declarations) {
+      const { statement } = declaration;
+      if (statement?.head.text !== 'rig' || lookupFirst(analysis, uri, item.name)?.declaration !== item.declaration)
+        continue;
+      for (const line of statement.block?.statements ?? []) {
+        if (line.head.text !== 'stow') continue;
+        for (const { reference } of line.objects) {
+          if (pathText(reference) !== item.name) continue;
+          const text = declaration.text.slice(line.start, line.end).replace(/\s+/g, ' ');
+          places.push(`rig ${plain(statement.name?.text ?? '')}: ${code(text)}`);
+        }
+      }
+    }
+  }
+  if (places.length === 0) return undefined;
+  const more = places.length - MOST_PLACES;
+  return list(more > 0 ? [...places.slice(0, MOST_PLACES), `and ${more} more`] : places);
+}
+
+/** The names that a `use` line brings. */
+export function useHover(context: HoverContext): string | undefined {
+  const { analysis, here } = context;
+  const entity = entityOf(analysis, here);
+  if (entity?.kind !== 'use') return undefined;
+  const names = analysis.entities(entity.uri).flatMap(({ declaration }) => declaration.statement?.name?.text ?? []);
+  return names.length > 0 ? `Declares ${plain(enumerate(names, 12))}.` : 'Declares no names.';
+}

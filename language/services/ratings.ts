@@ -1,0 +1,154 @@
+import { type LimitedLoad, limitedLoads } from '../rules/limited-loads.ts';
+import { sumOf } from '../rules/states.ts';
+import type { AxleGroup, RigModel, UnitModel } from '../semantics/model.ts';
+import type { StateResult } from '../semantics/state.ts';
+import { type DisplaySystem, formatMass } from '../units/display.ts';
+import { axleWords, formatComputed } from './figures.ts';
+import type { Row } from './tables.ts';
+
+/** What a load is held against. */
+export interface Rating {
+  /** As plates and readers call it: `GTM`, `rating`, `tyres`. */
+  readonly name: string;
+  /** kg */
+  readonly value: number;
+}
+
+/** A figure of a rig with the ratings that apply to it. */
+export interface RatedFigure {
+  /** Names of the computed quantities it is the sum of; mostly one. */
+  readonly quantities: readonly string[];
+  /** Name of the unit; undefined for a figure of the whole rig. */
+  readonly unit: string | undefined;
+  /** Without the name of the unit. */
+  readonly label: string;
+  readonly ratings: readonly Rating[];
+}
+
+/** The figures of a rig that plates speak of, from the front, with their ratings. */
+export function ratedFigures(rig: RigModel): readonly RatedFigure[] {
+  const limited = limitedLoads(rig);
+  const figures = [...rig.units.flatMap((unit) => figuresOf(unit, limited))];
+  if (rig.units.length > 1) figures.push(figure('rig.mass', undefined, 'all units', limited));
+  // What is limited together and is not a line of its own: the trailers that a vehicle tows.
+  for (const load of limited) {
+    if (load.names.length > 1 && (load.key === 'over-towing' || load.key === 'over-towing-unbraked')) {
+      figures.push({ quantities: load.names, unit: undefined, label: load.subject, ratings: [ratingOf(load)] });
+    }
+  }
+  return figures;
+}
+
+function figuresOf(unit: UnitModel, limited: readonly LimitedLoad[]): readonly RatedFigure[] {
+  const row = (name: string, label: string): RatedFigure => figure(`${unit.name}.${name}`, unit.name, label, limited);
+  const all = row('axles_total', 'all axles');
+  const [only] = unit.kind === 'trailer' && unit.groups.length === 1 ? unit.groups : [];
+  const groups = unit.groups.map((group) => {
+    const { ratings, ...rest } = row(`${group.name}.load`, axleWords(group));
+    // What holds for all axles of a trailer holds for its only group.
+    return { ...rest, ratings: [...ratings, ...tyreRating(group), ...(group === only ? all.ratings : [])] };
+  });
+  const total = only === undefined ? [all] : [];
+  if (unit.kind === 'vehicle') return [...groups, ...total];
+  return [
+    row('coupling.load', 'coupling'),
+    row('coupling.share', 'coupling share'),
+    ...groups,
+    ...total,
+    row('mass', 'mass'),
+  ];
+}
+
+/** One computed quantity with the limits on it alone. */
+function figure(
+  quantity: string,
+  unit: string | undefined,
+  label: string,
+  limited: readonly LimitedLoad[],
+): RatedFigure {
+  const ratings = limited.filter(({ names }) => names.length === 1 && names[0] === quantity).map(ratingOf);
+  return { quantities: [quantity], unit, label, ratings };
+}
+
+/** What is on board of a unit beyond its tare, with its limit. */
+export function payloadFigure(rig: RigModel, unit: UnitModel): RatedFigure {
+  const quantity = `${unit.name}.payload`;
+  const limit = limitedLoads(rig).find(({ key, names }) => key === 'over-payload' && names[0] === quantity);
+  const quantities = limit?.names ?? [quantity];
+  const label = quantities.length > 1 ? 'payload with coupling load' : 'payload';
+  return { quantities, unit: unit.name, label, ratings: limit ? [ratingOf(limit)] : [] };
+}
+
+/** The limits on one computed quantity of a rig. */
+export function ratingsOn(rig: RigModel, quantity: string): readonly Rating[] {
+  return figure(quantity, undefined, '', limitedLoads(rig)).ratings;
+}
+
+const ratingOf = ({ limitName, limit }: LimitedLoad): Rating => ({
+  name: limitName.replace(/^(?:its|the) | of \S+$/g, ''),
+  value: limit.value,
+});
+
+/** What the tyres of a group carry together. */
+export function tyreRating({ tyres }: AxleGroup): readonly Rating[] {
+  const capacity = tyres?.capacity;
+  return tyres === undefined || capacity === undefined ? [] : [{ name: 'tyres', value: tyres.count * capacity }];
+}
+
+/** The rating that leaves least room. */
+export function tightest(ratings: readonly Rating[]): Rating | undefined {
+  return ratings.reduce<Rating | undefined>(
+    (least, next) => (least === undefined || next.value < least.value ? next : least),
+    undefined,
+  );
+}
+
+/** `66 kg left`, `**84 kg over**`. */
+export function marginWords(margin: number, system: DisplaySystem): string {
+  const text = formatMass(Math.abs(margin), system);
+  return margin < 0 ? `**${text} over**` : `${text} left`;
+}
+
+/** The state in which the sum of some quantities is greatest, with that sum. */
+export function greatest(
+  states: readonly StateResult[],
+  quantities: readonly string[],
+): { readonly state: StateResult; readonly value: number } | undefined {
+  let best: { readonly state: StateResult; readonly value: number } | undefined;
+  for (const state of states) {
+    const value = sumOf(state, quantities);
+    if (value !== undefined && (best === undefined || value > best.value)) best = { state, value };
+  }
+  return best;
+}
+
+/** Heads of the columns that {@link ratedRow} puts behind the cases. */
+export const RATING_HEADS: readonly string[] = ['limit', 'margin'];
+
+/** A table line for a figure, with its tightest rating and the margin in the worst of the states. */
+export function ratedRow(figure: RatedFigure, states: readonly StateResult[], system: DisplaySystem): Row {
+  const limit = tightest(figure.ratings);
+  const worst = greatest(states, figure.quantities);
+  const tail =
+    limit === undefined || worst === undefined
+      ? []
+      : [`${formatMass(limit.value, system)} ${limit.name}`, marginWords(limit.value - worst.value, system)];
+  return { ...sumRow(figure.quantities, figure.label, system), tail };
+}
+
+/** A table line for a computed quantity. */
+export function quantityRow(quantity: string, label: string, system: DisplaySystem): Row {
+  return sumRow([quantity], label, system);
+}
+
+function sumRow(quantities: readonly string[], label: string, system: DisplaySystem): Row {
+  const [first = ''] = quantities;
+  return {
+    label,
+    value: (state) => sumOf(state, quantities),
+    format: (value, state) => {
+      const computed = state.quantities.get(first);
+      return computed === undefined ? '' : formatComputed({ ...computed, value }, system);
+    },
+  };
+}
