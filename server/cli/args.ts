@@ -1,0 +1,127 @@
+import { Command, CommanderError, Option } from 'commander';
+import manifest from '../../package.json' with { type: 'json' };
+import { type CheckOptions, CLEAN, check, FORMATS, type LoadsCommandOptions, loads, UNUSABLE } from './commands.ts';
+import { SEVERITIES } from './findings.ts';
+import { SCHEMA_TEXT } from './json.ts';
+import { COLOR_CHOICES, lineWidth, type Terminal } from './terminal.ts';
+
+const NAMED = 'files, folders or patterns such as "fleet/**/*.rig"; the current folder when none is given';
+
+const EXIT_CODES = `
+Exit codes:
+  0  no errors (there may be warnings)
+  1  errors found
+  2  wrong usage, or a file that cannot be read`;
+
+const PROGRAM_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright check                     check all .rig files of the current folder and below
+  rigwright check fleet/weekend.rig   check one file and those it uses
+  rigwright loads fleet --units US    load tables of all rigs of a folder, in pounds
+  rigwright check --help              more about one command`;
+
+const CHECK_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright check                              all .rig files of the current folder and below
+  rigwright check "fleet/**/*.rig" items.rig   a pattern and a file
+  rigwright check --level error                errors only, for a hook that guards commits
+  rigwright check --format json > report.json  for other programs; "rigwright schema" describes it
+  rigwright check --quiet && echo clean        the exit code alone`;
+
+const LOADS_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright loads fleet/weekend.rig                  all rigs and cases of a file
+  rigwright loads --rig Weekend --case homebound     one case of one rig
+  rigwright loads --units US fleet                   in pounds
+  rigwright loads --format json fleet > loads.json   SI numbers by their stable names
+  rigwright loads fleet --with-diagnostics           the tables, then what "rigwright check" prints`;
+
+/** Reads the arguments (without the names of Node and the script), runs the command and gives the exit code. */
+export async function run(args: readonly string[], terminal: Terminal): Promise<number> {
+  let code = CLEAN;
+  const program = makeProgram(terminal, (result) => {
+    code = result;
+  });
+  try {
+    await program.parseAsync([...args], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    return error.exitCode === 0 ? CLEAN : UNUSABLE; // help and version were asked for, or the usage is wrong
+  }
+}
+
+function makeProgram(terminal: Terminal, finish: (code: number) => void): Command {
+  const program = new Command('rigwright')
+    .description(
+      'Checks .rig files and computes the axle loads, coupling load and margins of tow vehicles and trailers.',
+    )
+    .version(manifest.version, '--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand(false)
+    .configureHelp({ showGlobalOptions: false })
+    .configureOutput({
+      writeOut: (text) => terminal.out.write(text),
+      writeErr: (text) => terminal.error.write(text),
+      getOutHelpWidth: () => lineWidth(terminal.out),
+      getErrHelpWidth: () => lineWidth(terminal.error),
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+      outputError: (text, write) => write(text.replace(/^error: /, 'rigwright: ')),
+    })
+    .exitOverride()
+    .addHelpText('after', PROGRAM_HELP);
+
+  subcommand(program, 'check', 'report what is wrong in the files', CHECK_HELP)
+    .option('--quiet', 'print no diagnostics: the exit code says whether there are errors')
+    .action(async (named: readonly string[], options: CheckOptions) => finish(await check(named, options, terminal)));
+
+  subcommand(program, 'loads', 'print the load tables of all rigs, case by case', LOADS_HELP)
+    .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
+    .option('--case <name>', 'only this case; may be given again', collect)
+    .addOption(new Option('--units <system>', 'units of the tables').choices(['metric', 'US']).default('metric'))
+    .option('--with-diagnostics', 'print the diagnostics of the files below the tables')
+    .action(async (named: readonly string[], options: LoadsCommandOptions) =>
+      finish(await loads(named, options, terminal)),
+    );
+
+  program
+    .command('schema')
+    .description('print the JSON Schema of the output of --format json')
+    .action(() => terminal.out.write(SCHEMA_TEXT));
+  return program;
+}
+
+/** A command with what check and loads have in common. */
+function subcommand(program: Command, name: string, description: string, help: string): Command {
+  return program
+    .command(name)
+    .description(description)
+    .argument('[files...]', NAMED)
+    .addOption(new Option('--format <format>', 'form of the output').choices(FORMATS).default('text'))
+    .addOption(
+      new Option('--color <when>', 'colours; auto: on a terminal, unless NO_COLOR is set')
+        .choices(COLOR_CHOICES)
+        .default('auto'),
+    )
+    .addOption(
+      new Option('--level <severity>', 'least severity of the diagnostics reported')
+        .choices(SEVERITIES)
+        .default('information'),
+    )
+    .option(
+      '--expect-errors <files>',
+      'exit with 0 when exactly these files (file, folder or pattern) have errors; may be given again',
+      collect,
+    )
+    .showHelpAfterError(`"rigwright ${name} --help" says how it is used.`)
+    .addHelpText('after', help);
+}
+
+/** Gathers the values of an option that may be given more than once. */
+function collect(value: string, before: readonly string[] = []): readonly string[] {
+  return [...before, value];
+}

@@ -1,0 +1,166 @@
+import type { Severity } from '../../language/diagnostics/finding.ts';
+import { nearestName } from '../../language/semantics/nearest.ts';
+import type { DisplaySystem } from '../../language/units/display.ts';
+import { renderDiagnostics } from './check.ts';
+import { type FoundDiagnostic, findDiagnostics, summaryLine, tally, unexpected } from './findings.ts';
+import { findInputs } from './inputs.ts';
+import { renderJson } from './json.ts';
+import { CAUTION, renderRigs } from './loads.ts';
+import { type FoundRig, findRigs } from './rigs.ts';
+import { type ColorChoice, lineWidth, type Paint, painter, type Terminal } from './terminal.ts';
+import { listed, oneLine, wrap } from './text.ts';
+import { type CheckedWorkspace, loadWorkspace, uriOf } from './workspace.ts';
+
+export const CLEAN = 0;
+export const ERRORS_FOUND = 1;
+/** Wrong usage, or input that cannot be read. */
+export const UNUSABLE = 2;
+
+export const FORMATS = ['text', 'json'] as const;
+
+export interface CommonOptions {
+  readonly format: (typeof FORMATS)[number];
+  readonly color: ColorChoice;
+  /** Files, folders or patterns of files in which errors are expected. */
+  readonly expectErrors?: readonly string[];
+  /** Least severity of the diagnostics shown. */
+  readonly level: Severity;
+}
+
+export interface CheckOptions extends CommonOptions {
+  readonly quiet?: boolean;
+}
+
+export interface LoadsCommandOptions extends CommonOptions {
+  readonly rig?: readonly string[];
+  readonly case?: readonly string[];
+  readonly units: DisplaySystem;
+  readonly withDiagnostics?: boolean;
+}
+
+/** `rigwright check`: prints the diagnostics and gives the exit code. */
+export async function check(named: readonly string[], options: CheckOptions, terminal: Terminal): Promise<number> {
+  const workspace = await open(named, options, terminal);
+  const diagnostics = findDiagnostics(workspace);
+  const shown = findDiagnostics(workspace, options.level);
+  if (!options.quiet) {
+    if (options.format === 'json') terminal.out.write(renderJson({ workspace, diagnostics: shown }));
+    else if (workspace.documents.size > 0) {
+      const paint = painter(options.color, terminal.out, terminal.environment);
+      writeLines(terminal, [
+        ...renderDiagnostics(shown, workspace.documents, paint),
+        paint('heading', summaryLine(shown, workspace.documents.size)),
+      ]);
+    }
+  }
+  return exitCode(workspace, diagnostics, options, terminal);
+}
+
+/** `rigwright loads`: prints the load tables and gives the exit code. */
+export async function loads(
+  named: readonly string[],
+  options: LoadsCommandOptions,
+  terminal: Terminal,
+): Promise<number> {
+  const workspace = await open(named, options, terminal);
+  const rigs = findRigs(workspace, options.rig);
+  const wrong = wrongNames(workspace, rigs, options);
+  if (wrong !== undefined) {
+    writeError(terminal, options, wrong);
+    return UNUSABLE;
+  }
+  const diagnostics = findDiagnostics(workspace);
+  const shown = findDiagnostics(workspace, options.level);
+  if (options.format === 'json') {
+    terminal.out.write(renderJson({ workspace, diagnostics: shown, rigs, cases: options.case }));
+  } else if (workspace.documents.size > 0) {
+    writeLines(terminal, loadsText(workspace, rigs, shown, options, terminal));
+  }
+  return exitCode(workspace, diagnostics, options, terminal);
+}
+
+function loadsText(
+  workspace: CheckedWorkspace,
+  rigs: readonly FoundRig[],
+  diagnostics: readonly FoundDiagnostic[],
+  options: LoadsCommandOptions,
+  terminal: Terminal,
+): string[] {
+  const paint = painter(options.color, terminal.out, terminal.environment);
+  const width = lineWidth(terminal.out);
+  const cases = options.case ?? [];
+  const tables =
+    rigs.length > 0
+      ? renderRigs(rigs, { units: options.units, paint, width, cases })
+      : ['no rig, vehicle or trailer in these files'];
+  const { error, warning } = tally(diagnostics);
+  const hint = error + warning > 0 && !options.withDiagnostics ? '; `rigwright check` tells more' : '';
+  return [
+    ...tables,
+    '',
+    ...(options.withDiagnostics ? [...renderDiagnostics(diagnostics, workspace.documents, paint), ''] : []),
+    paint('heading', summaryLine(diagnostics, workspace.documents.size)) + hint,
+    ...wrap(CAUTION, width, '', ''),
+  ];
+}
+
+/** Finds, reads and analyses the files; what cannot be had is told at once on the error output. */
+async function open(named: readonly string[], options: CommonOptions, terminal: Terminal): Promise<CheckedWorkspace> {
+  const workspace = await loadWorkspace(await findInputs(named, terminal.cwd), terminal.cwd);
+  for (const { input, message } of workspace.problems) writeError(terminal, options, `${input}: ${message}`);
+  return workspace;
+}
+
+async function exitCode(
+  workspace: CheckedWorkspace,
+  diagnostics: readonly FoundDiagnostic[],
+  options: CommonOptions,
+  terminal: Terminal,
+): Promise<number> {
+  if (workspace.problems.length > 0) return UNUSABLE;
+  if (options.expectErrors === undefined) return tally(diagnostics).error > 0 ? ERRORS_FOUND : CLEAN;
+  const expected = await findInputs(options.expectErrors, terminal.cwd);
+  for (const { input, message } of expected.problems) {
+    writeError(terminal, options, `--expect-errors ${input}: ${message}`);
+  }
+  if (expected.problems.length > 0) return UNUSABLE;
+  const surprises = unexpected(workspace, diagnostics, new Set(expected.files.map(uriOf)));
+  for (const surprise of surprises) writeError(terminal, options, surprise);
+  return surprises.length > 0 ? ERRORS_FOUND : CLEAN;
+}
+
+/** What is wrong with the names that `--rig` and `--case` give; undefined when all are found. */
+function wrongNames(
+  workspace: CheckedWorkspace,
+  rigs: readonly FoundRig[],
+  options: LoadsCommandOptions,
+): string | undefined {
+  if (workspace.documents.size === 0) return undefined; // nothing was read, and that was said
+  const unknown = (option: string, name: string, known: readonly string[]): string => {
+    const near = nearestName(name, known);
+    const help =
+      near !== undefined ? `did you mean ${near}?` : known.length > 0 ? `there is ${listed(known)}` : 'there is none';
+    return `--${option} ${name}: nothing in these files is called that; ${help}`;
+  };
+  const missing = (wanted: readonly string[], known: ReadonlySet<string>) => wanted.find((name) => !known.has(name));
+  const rigNames = new Set(namesOfRigs(rigs));
+  const rig = missing(options.rig ?? [], rigNames);
+  if (rig !== undefined) return unknown('rig', rig, namesOfRigs(findRigs(workspace)));
+  const caseNames = new Set(rigs.flatMap(({ result }) => result.states.map((state) => state.case.name)));
+  // Rigs whose loads cannot be computed have no cases; the output says so.
+  const oneCase = caseNames.size === 0 ? undefined : missing(options.case ?? [], caseNames);
+  return oneCase === undefined ? undefined : unknown('case', oneCase, [...caseNames]);
+}
+
+function namesOfRigs(rigs: readonly FoundRig[]): string[] {
+  return rigs.map(({ result }) => result.rig.name);
+}
+
+function writeLines(terminal: Terminal, lines: readonly string[]): void {
+  terminal.out.write(`${lines.join('\n')}\n`);
+}
+
+function writeError(terminal: Terminal, options: Pick<CommonOptions, 'color'>, message: string): void {
+  const paint: Paint = painter(options.color, terminal.error, terminal.environment);
+  terminal.error.write(`${paint('error', 'rigwright:')} ${oneLine(message)}\n`);
+}

@@ -1,0 +1,108 @@
+import type { Assumption } from '../../language/semantics/model.ts';
+import type { StateResult } from '../../language/semantics/state.ts';
+import { type FoundDiagnostic, tally } from './findings.ts';
+import type { Problem } from './inputs.ts';
+import { loadRows, marginOf } from './load-rows.ts';
+import { CAUTION, casesOf } from './loads.ts';
+import schema from './output.schema.json' with { type: 'json' };
+import type { FoundRig } from './rigs.ts';
+import type { CheckedDocument, CheckedWorkspace } from './workspace.ts';
+
+/** What `--format json` prints, as `output.schema.json` describes it. */
+export interface JsonInput {
+  readonly workspace: CheckedWorkspace;
+  readonly diagnostics: readonly FoundDiagnostic[];
+  /** `loads` only. */
+  readonly rigs?: readonly FoundRig[];
+  /** Cases shown; all when empty. */
+  readonly cases?: readonly string[];
+}
+
+const VERSION = 1;
+
+/** The schema of the output, as text. */
+export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
+
+/** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
+export function renderJson({ workspace, diagnostics, rigs, cases = [] }: JsonInput): string {
+  const documents = [...workspace.documents.values()];
+  const output = {
+    $schema: schema.$id,
+    version: VERSION,
+    files: documents.map(({ name }) => name),
+    problems: workspace.problems.map(({ input, message }: Problem) => ({ input, message })),
+    diagnostics: diagnostics.map((found) => diagnosticJson(found, workspace)),
+    rigs: rigs?.map((rig) => rigJson(rig, cases, workspace)),
+    summary: summaryJson(diagnostics, documents.length),
+    caution: rigs === undefined ? undefined : CAUTION,
+  };
+  return `${JSON.stringify(output, undefined, 2)}\n`;
+}
+
+function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number): object {
+  const { error, warning, information } = tally(diagnostics);
+  return { files, errors: error, warnings: warning, information };
+}
+
+function placeJson(document: CheckedDocument, start: number, end: number): object {
+  return { file: document.name, start: document.place(start), end: document.place(end) };
+}
+
+function diagnosticJson({ document, diagnostic }: FoundDiagnostic, { documents }: CheckedWorkspace): object {
+  const { severity, code, key, message, start, end, related } = diagnostic;
+  return {
+    ...placeJson(document, start, end),
+    severity,
+    code,
+    name: key,
+    message,
+    related: related.flatMap((each) => {
+      const where = documents.get(each.uri);
+      return where === undefined ? [] : [{ ...placeJson(where, each.start, each.end), message: each.message }];
+    }),
+  };
+}
+
+function rigJson({ kind, result, document, start }: FoundRig, cases: readonly string[], workspace: CheckedWorkspace) {
+  const { name, title } = result.rig;
+  return {
+    name,
+    title,
+    kind,
+    ...placeJson(document, start, start + name.length),
+    cases: casesOf(result, cases).flat().map(stateJson),
+    assumptions: result.assumptions.map((assumption) => assumptionJson(assumption, workspace)),
+  };
+}
+
+function stateJson(state: StateResult): object {
+  const { kind, text, field } = state.motion;
+  return {
+    name: state.case.name,
+    title: state.case.title,
+    motion: { kind, text, grade: field.grade, deceleration: field.deceleration },
+    loads: loadRows(state).map((row) => ({
+      name: row.name,
+      unit: row.unit,
+      label: row.label.trim(),
+      kg: finite(row.load),
+      limit: row.rating?.name,
+      rating: finite(row.rating?.value),
+      margin: finite(marginOf(row)),
+    })),
+    quantities: Object.fromEntries(
+      [...state.quantities].flatMap(([name, { value }]) => (Number.isFinite(value) ? [[name, value]] : [])),
+    ),
+  };
+}
+
+function assumptionJson({ text, basis, location }: Assumption, { analysis, documents }: CheckedWorkspace): object {
+  const absolute = analysis.absolute(location);
+  const document = absolute && documents.get(absolute.uri);
+  return { text, basis, ...(document ? placeJson(document, absolute.start, absolute.end) : {}) };
+}
+
+/** Left out of the output where it is no finite number. */
+function finite(value: number | undefined): number | undefined {
+  return value !== undefined && Number.isFinite(value) ? value : undefined;
+}
