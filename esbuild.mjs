@@ -14,12 +14,23 @@ const dev = has('--dev');
 const SHIPPED = {
   extension: 'client/extension.ts',
   server: 'server/node.ts',
+  language: 'server/language-bundle.ts',
   cli: 'server/cli/main.ts',
 };
 
 /** Bundles that only tests load: output name in out/host/ → entry point. */
 const HOST_TESTS = {
   suite: 'tests/host/suite/index.ts',
+};
+
+/** The server starts before it needs the language: its dynamic import of that bundle is left to the bundle. */
+const languageApart = {
+  name: 'language-apart',
+  setup: ({ onResolve }) => {
+    onResolve({ filter: /\/language-bundle\.ts$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './language.js', external: true } : undefined,
+    );
+  },
 };
 
 /** VS Code 1.91, the oldest supported, runs extensions and their servers on Node 20. */
@@ -31,8 +42,9 @@ const node = {
   logLevel: 'warning',
   metafile: true,
   external: ['vscode'],
-  define: { 'Object.groupBy': 'objectGroupBy' }, // Node 20 lacks it
-  inject: ['server/scripts/object-group-by.mjs'],
+  // Node 20 lacks Object.groupBy; a CommonJS bundle lacks import.meta.url.
+  define: { 'Object.groupBy': 'objectGroupBy', 'import.meta.url': 'moduleUrl' },
+  inject: ['server/scripts/object-group-by.mjs', 'server/scripts/module-url.mjs'],
 };
 
 // Only the bundles are cleared: a packaged .vsix in dist/ may be in use.
@@ -44,6 +56,8 @@ const builds = [
     ...node,
     entryPoints: SHIPPED,
     outdir: 'dist',
+    plugins: [languageApart],
+    supported: { 'dynamic-import': false }, // becomes require, which is quicker
     minify: !dev,
     sourcemap: dev,
     legalComments: 'none', // the licence texts themselves go into THIRD-PARTY-NOTICES.txt

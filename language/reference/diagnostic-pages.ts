@@ -85,7 +85,7 @@ function example(key: CatalogueKey, { example: file, code: number }: DiagnosticD
   const found = exampleDiagnostics(key, text).find((diagnostic) => diagnostic.code === number);
   const long = LONG_EXAMPLES[key];
   return paragraphs(
-    long ?? paragraphs('This file brings it out:', SETTINGS[key], fenceIn(file)),
+    long ?? paragraphs(SETTINGS[key] ?? 'A file that brings it out:', fenceIn(file)),
     found && (long === undefined ? `Reported in line ${lineOf(text, found.start)}:` : 'Reported:'),
     found && `> ${found.message}`,
   );

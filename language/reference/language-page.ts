@@ -1,6 +1,6 @@
 import { MOST_DIAGNOSTICS } from '../semantics/analysis.ts';
-import { MARKETS } from '../semantics/rig.ts';
 import { code, list, paragraphs } from '../services/markdown.ts';
+import { MARKET_NAMES } from '../services/markets.ts';
 import { LONGEST_DOCUMENT } from '../syntax/document.ts';
 import { DEEPEST_NESTING } from '../syntax/parser.ts';
 import { formatNumber } from '../units/display.ts';
@@ -27,7 +27,7 @@ export function languageReference(): string {
     grammar(),
     units(),
   );
-  const headings = [...body.matchAll(/^## (.+)$/gm)].map(([, heading = '']) => heading);
+  const headings = [...body.replace(/^```.*?^```$/gms, '').matchAll(/^## (.+)$/gm)].map(([, heading = '']) => heading);
   const head = paragraphs(
     '# Language reference',
     '<!-- Made from the language by `npm run docs`. Changes here are lost. -->',
@@ -46,7 +46,7 @@ function cautions(): string {
       'The results are as good as the figures in the file. Verify them on a weighbridge before the unit goes on the road, and again after every change.',
       "The plates on the units, the makers' ratings and the law of the place prevail over anything shown here.",
       'A file without diagnostics is not a certificate. It says that the limits written in the file hold in the cases written in the file, for the states that are computed.',
-      'Loads are computed for units that stand or move steadily. Swaying, crosswind, kerbs and evasive manoeuvres are not.',
+      'Loads are computed for units at rest, on a steady grade or in steady braking. Sway, crosswind, kerbs and evasive manoeuvres are not.',
       'Where certification or modification of a vehicle is concerned, ask a licensed engineer.',
     ]),
   );
@@ -64,7 +64,7 @@ function reading(): string {
       `What the file does not say is never made up in silence. A value that the computation has to take is reported with its reason: see [RW531](diagnostics/RW531.md).`,
       'Order does not count. A name may be used before it is declared.',
       'Upper and lower case differ in names and keywords.',
-      'Keywords are no reserved words. A tank may be called `level`.',
+      'A keyword may also be a name: `seat left`, `tank level`. Better choose another one: a line that starts with such a name may be read as part of the line before it.',
     ]),
     '### Lines',
     list([
@@ -113,7 +113,7 @@ function places(): string {
       'of a trailer: the coupling centre, on the middle line, at road level;',
       'of a vehicle: the front axle, on the middle line, at road level.',
     ]),
-    'Left and right are those of the direction of travel. Across, nothing said means on the middle line. Along, nothing said is an error. A height that is not said is taken and listed as an assumption; on level ground no load depends on it.',
+    'Left and right are those of the direction of travel. Across, nothing said means on the middle line. Along, nothing said is an error. A height that is not said is taken and listed as an assumption; the loads on level ground do not depend on the height of a mass.',
     directionTable(),
     fenceIn(PLACE_LINES, 'trailer'),
     list([
@@ -122,7 +122,7 @@ function places(): string {
       '`at rack` takes over the place of the thing. A distance given beside it is still counted from the datum and replaces that one direction.',
       'Named things are the parts, tanks, lockers, seats and axle groups of the unit, `coupling` of a trailer, and `front` and `rear` of a vehicle with a `wheelbase`.',
       'The place of a part, a tank, a locker or a seat is its middle. The place of `axles` is the middle of the group. `floor` is the height that things in a locker stand on.',
-      '`from … to …` gives an extent. Its middle is the place in that direction.',
+      '`from … to …` gives an extent. Its middle is the place in that direction. An extent on both sides of the datum names both directions: `from 900 mm ahead to 4450 mm back`. Extents are counted from the datum of the unit, also in a group.',
       'An item stowed in a locker lies in the middle of its floor unless the `stow` line gives its place. That place is counted from the datum of the unit, not from the locker, and means the middle of the item.',
     ]),
     'The tare line may give readings of scales in place of a place: `1260 kg on axles, 125 kg on coupling`. There is one reading for each axle group, and for a trailer one on `coupling`.',
@@ -168,14 +168,14 @@ function catalogues(): string {
     'The highest speed at which a tyre carries the load of its index.',
     speedSymbolTable(),
     '## Markets',
-    `\`rig Delivery in AU\` names the markets whose rules apply: ${joined(MARKETS.map(code))}. The plates in the file are checked in every market.`,
+    `\`rig Delivery in AU\` names the markets whose rules apply: ${joined([...MARKET_NAMES].map(([market, name]) => `${code(market)} (${name})`))}. The plates in the file are checked in every market.`,
   );
 }
 
 function files(): string {
   return paragraphs(
     '## Files',
-    '`use "items.rig"` makes the names of another file known, and those of the files that it uses. Paths are relative to the file and use `/`; a leading `/` starts at the root. Only files inside the workspace are read. A name stands for one thing in a file and all the files it uses.',
+    '`use "items.rig"` makes the names of another file known, and those of the files that it uses. Paths are relative to the file and use `/`. Only files inside the workspace are read. A name stands for one thing in a file and all the files it uses.',
     '## Comments and documentation',
     'A comment runs from `#` to the end of the line. Lines of `##` directly above a declaration, or above a line of it, are its documentation: they are shown with it, as Markdown.',
     fenceIn(COMMENT_FILE),

@@ -66,8 +66,8 @@ fitting cooker 8 kg ± 0.5 kg at 2100 mm ± 20 mm back, 780 mm up
 
 /** Lines that a requirement may be written as. */
 export const REQUIREMENT_LINES = `require Hauler.coupling.load at most 250 kg "plate of the hitch"
-require Truck.front.lost at most 20 %
-require Hauler.axles.load + Truck.rear.load at most 5000 kg
+require YardTruck.front.lost at most 20 %
+require Hauler.axles.load + YardTruck.rear.load at most 5000 kg
 require rig.mass <= 6000 kg in loaded
 `;
 

@@ -91,7 +91,7 @@ const THING_NAMES: Readonly<Record<ThingKind, string>> = {
   tag: 'words of your own',
 };
 
-/** What the vocabulary's table does not say of a statement. */
+/** What the vocabulary's table does not say of a statement, by its heading. */
 const NOTES: Readonly<Record<string, string>> = {
   use: 'Form: `use "path"`. The path is relative to the file and uses `/`.',
   let: 'Form: `let name = expression`.',
@@ -100,8 +100,11 @@ const NOTES: Readonly<Record<string, string>> = {
   tyre: 'The text is the marking on the sidewall: see [Tyre markings](#tyre-markings).',
   tyres: 'Value: the number of tyres, `x` and a marking between quotes or the name of a `tyre`.',
   without: 'Lists: the names or the heads of the lines to take away.',
-  coupling: 'The bare length is the size of the ball or pin. It is kept and not computed with.',
-  hitch: 'The bare length is the size of the ball or pin. It is kept and not computed with.',
+  tow: 'Lists: one vehicle.',
+  growth: 'It counts where there is no tare line.',
+  absent: 'Lists: items.',
+  'coupling in trailer': 'The bare length is the size of the ball or pin. No load depends on it.',
+  hitch: 'The bare length is the size of the ball or pin. No load depends on it.',
   locker: 'Direction alone: `left` or `right` is that half of the width.',
   rig: 'Markets: see [Markets](#markets).',
 };
@@ -148,14 +151,17 @@ export function exampleContext({ keyword, contexts }: StatementSpec): Context {
 function section(spec: StatementSpec): string {
   const { synonyms = [], contexts, documentation, example } = spec;
   const facts = [
-    `Stands in: ${joined(contexts.map((context) => CONTEXT_NAMES[context]))}.`,
+    `Stands in: ${joined(
+      contexts.map((context) => CONTEXT_NAMES[context]),
+      'or',
+    )}.`,
     synonyms.length > 0 ? `Also read: ${joined(synonyms.map(code))}.` : undefined,
     headFact(spec),
     ...valueFacts(spec),
     argumentFact(spec),
     flagFact(spec),
     spec.block === undefined ? undefined : `Block: ${linkTo(blockHeading(spec.block))}.`,
-    NOTES[spec.keyword],
+    NOTES[statementHeading(spec)],
   ];
   return paragraphs(
     `### ${statementHeading(spec)}`,
@@ -175,10 +181,10 @@ function headFact({ keyword, head, lists }: StatementSpec): string | undefined {
   return undefined;
 }
 
-function valueFacts({ keyword, value, valueParts, title, place }: StatementSpec): (string | undefined)[] {
+function valueFacts({ keyword, head, value, valueParts, title, place }: StatementSpec): (string | undefined)[] {
   const kinds = joined((value ?? []).map(kindWords), 'or');
   return [
-    title && keyword !== 'tyre' ? 'Text: a title between quotes.' : undefined,
+    title && head !== 'own form' && keyword !== 'tyre' ? 'Text: a title between quotes.' : undefined,
     value === undefined ? undefined : `Value: ${valueParts?.includes(2) ? 'two lengths joined by `x`' : kinds}.`,
     place ? `Place: distances with a direction, or ${code('at')} and the name of a thing.` : undefined,
   ];

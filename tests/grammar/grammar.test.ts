@@ -72,6 +72,24 @@ describe('the vocabulary of the language', () => {
     expect(wrong).toEqual([]);
   });
 
+  it('colours every sign', () => {
+    const operator = /keyword\.operator\.\w+\.rig$/;
+    const signs = ['±', '+/-', '>=', '≥', '>', '<=', '≤', '<', '+', '-', '−', '*', '·', '/', '='];
+    expect(miscoloured(signs, (sign) => `require mass ${sign} 2 kg`, operator)).toEqual([]);
+    const whole = signs.filter((sign) => tokenize(`require mass ${sign} 2 kg`).every(({ text }) => text !== sign));
+    expect(whole).toEqual([]);
+    expect(miscoloured([',', ';'], (sign) => `holds 2 kg${sign} left`, / punctuation\.separator\.rig$/)).toEqual([]);
+  });
+
+  it('colours every form of number as a whole', () => {
+    const numbers = ['1850', '3.5', '.5', '1_850', '1\u202f850', '1e3', '1e-3', '3/4', '3 3/4'];
+    const wrong = numbers.filter((number) => {
+      const found = tokenize(`let a = ${number} kg`).find(({ scopes }) => scopes.includes('constant.numeric.rig'));
+      return found?.text !== number;
+    });
+    expect(wrong).toEqual([]);
+  });
+
   it('colours the first word of every example', () => {
     const examples = STATEMENTS.map(({ example }) => example);
     const wrong = examples.filter((example) => !statement.test(scopesOf(example, example.match(/^\w+/)?.[0] ?? '')));

@@ -1,0 +1,78 @@
+import { describe, expect, test } from 'vitest';
+import { CATALOGUE } from '../../../language/diagnostics/catalogue.ts';
+import { COUPLINGS } from '../../../language/diagnostics/couplings.ts';
+import { EXTENTS } from '../../../language/diagnostics/extents.ts';
+import { GEOMETRY } from '../../../language/diagnostics/geometry.ts';
+import { LOADS } from '../../../language/diagnostics/loads.ts';
+import { NAMES } from '../../../language/diagnostics/names.ts';
+import { QUANTITIES } from '../../../language/diagnostics/quantities.ts';
+import { REQUIREMENTS } from '../../../language/diagnostics/requirements.ts';
+import { SYNTAX } from '../../../language/diagnostics/syntax.ts';
+import type { Diagnostic } from '../../../language/index.ts';
+import { catalogueEntries } from '../../../language/reference/diagnostic-pages.ts';
+import { exampleDiagnostics, exampleText } from '../../../language/reference/example-workspace.ts';
+
+/** Codes of each file of the catalogue. */
+const RANGES = [
+  ['syntax', SYNTAX, /^RW1\d\d$/],
+  ['names', NAMES, /^RW2\d\d$/],
+  ['quantities', QUANTITIES, /^RW3\d\d$/],
+  ['geometry', GEOMETRY, /^RW4[0-7]\d$/],
+  ['extents', EXTENTS, /^RW4[89]\d$/],
+  ['loads', LOADS, /^RW5[0-7]\d$/],
+  ['requirements', REQUIREMENTS, /^RW5[89]\d$/],
+  ['couplings', COUPLINGS, /^RW6\d\d$/],
+] as const;
+
+/** Further codes that an example cannot do without: a list is only capped when it is full of something. */
+const COMPANIONS: Readonly<Record<string, readonly string[]>> = { 'more-diagnostics': ['RW112'] };
+
+const entries = catalogueEntries();
+
+describe('the codes of the catalogue', () => {
+  test.each(RANGES)('%s have codes of their range', (_, definitions, range) => {
+    const codes = Object.values(definitions).map(({ code }) => code);
+    expect(codes.length).toBeGreaterThan(0);
+    expect(codes.filter((code) => !range.test(code))).toEqual([]);
+  });
+
+  test('every entry is of one of these files', () => {
+    const known = RANGES.flatMap(([, definitions]) => Object.keys(definitions));
+    expect(Object.keys(CATALOGUE).toSorted()).toEqual(known.toSorted());
+  });
+
+  test('no code is used twice', () => {
+    const codes = entries.map(([, { code }]) => code);
+    expect(codes.filter((code, index) => codes.indexOf(code) !== index)).toEqual([]);
+  });
+});
+
+describe.each(entries)('%s', (key, definition) => {
+  const { code, severity, title, meaning, mend, mended } = definition;
+  const example = exampleText(key, definition.example);
+  const allowed = [code, ...(COMPANIONS[key] ?? [])];
+
+  test('says what it is, what it means and what to do', () => {
+    expect(['error', 'warning', 'information']).toContain(severity);
+    for (const text of [title, meaning, mend, example, mended]) expect(text.trim()).not.toBe('');
+    expect(title).not.toMatch(/[.!]$/);
+    for (const text of [meaning, mend]) expect(text).toMatch(/\.$/);
+  });
+
+  test('its example brings it out, and nothing else', () => {
+    const found = exampleDiagnostics(key, example);
+    expect(found.map((diagnostic) => diagnostic.code)).toContain(code);
+    expect(found.filter((diagnostic) => diagnostic.code === code && diagnostic.key !== key)).toEqual([]);
+    expect(serious(found).filter((diagnostic) => !allowed.includes(diagnostic.code))).toEqual([]);
+  });
+
+  test('the mended example is free of it, and of anything else', () => {
+    const found = exampleDiagnostics(key, mended);
+    expect(found.filter((diagnostic) => diagnostic.code === code)).toEqual([]);
+    expect(serious(found)).toEqual([]);
+  });
+});
+
+function serious(found: readonly Diagnostic[]): Diagnostic[] {
+  return found.filter(({ severity }) => severity !== 'information');
+}
