@@ -42,6 +42,7 @@ export function createServerSession({ serverModule, output, onState }: SessionOp
       synchronize: { fileEvents: watcher },
       outputChannel: output,
       initializationOptions,
+      diagnosticPullOptions: { onChange: true },
       errorHandler: createCrashPolicy({
         isRunning: () => client.state === State.Running,
         onGiveUp: (reason) => {

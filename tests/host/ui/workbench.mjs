@@ -16,8 +16,8 @@ import {
 } from '../scripts/vscode-server.mjs';
 
 /** A sample with errors in it, and one without, that declares a rig. */
-const BAD_SAMPLE = 'delivery.rig';
-const GOOD_SAMPLE = 'delivery.rig';
+const BAD_SAMPLE = 'deliberately-bad/everything-wrong.rig';
+const GOOD_SAMPLE = 'tandem-tourer.rig';
 /** VS Code's own themes, with the class by which a window shows the kind of its theme. */
 const THEMES = {
   dark: { id: 'Dark Modern', kind: 'vs-dark' },
@@ -70,11 +70,8 @@ async function hoverAt(page, { line, column, name }) {
   const hover = page.locator('.monaco-hover', { hasText: name }).first();
   const quickInput = page.locator('.quick-input-widget');
   for (let attempts = 0; attempts < 5; attempts++) {
-    await page
-      .locator('.monaco-editor .view-lines')
-      .first()
-      .click({ position: { x: 400, y: 5 } });
     await page.keyboard.press('Escape');
+    await page.keyboard.press('Control+1'); // into the editor, wherever it is scrolled
     await page.keyboard.press('Control+G');
     await quickInput.waitFor();
     await page.keyboard.type(`${line}:${column + 1}`);
@@ -102,10 +99,12 @@ const coloursOf = (page) =>
     .locator('.monaco-editor .view-line span span')
     .evaluateAll((spans) => new Set(spans.map((span) => getComputedStyle(span).color)).size);
 
+/** The picture shows findings and figures at once, so it shows the sample that is bad on purpose. */
 async function renewReadmePicture() {
-  const page = await openSample(GOOD_SAMPLE, { width: 1200, height: 720 });
+  const page = await openSample(BAD_SAMPLE, { width: 1200, height: 760 });
+  await page.locator('.monaco-editor .squiggly-error').first().waitFor();
   await page.keyboard.press('Control+B'); // without the side bar
-  await hoverAt(page, rigName(GOOD_SAMPLE));
+  await hoverAt(page, rigName(BAD_SAMPLE));
   const picture = path.join(root, 'client', 'media', 'editor.png');
   mkdirSync(path.dirname(picture), { recursive: true });
   await page.screenshot({ path: picture });

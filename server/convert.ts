@@ -1,0 +1,232 @@
+/** Everything that is said in terms of the Language Server Protocol is said here: the rest of the server knows offsets. */
+
+import {
+  type CompletionItem,
+  CompletionItemKind,
+  DiagnosticSeverity,
+  type DocumentDiagnosticReport,
+  type DocumentSymbol,
+  type Hover,
+  type InitializeParams,
+  type Location,
+  type Diagnostic as LspDiagnostic,
+  type MarkupContent,
+  MarkupKind,
+  type Range,
+  type SymbolInformation,
+  SymbolKind,
+} from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { AbsoluteLocation, Diagnostic } from '../language/semantics/analysis.ts';
+import type {
+  CompletionEntry,
+  CompletionKind,
+  Hover as HoverContent,
+  SymbolEntry,
+} from '../language/services/index.ts';
+import type { PullAnswer } from './diagnostics.ts';
+import { keyOf } from './uris.ts';
+
+/** Line ends of a document by URI; undefined for a document that is not at hand. */
+export type LinesOf = (uri: string) => TextDocument | undefined;
+
+/** What the client can show and do, from its `initialize` request. */
+export interface ClientFeatures {
+  /** It asks for diagnostics, so they are not pushed. */
+  readonly pullsDiagnostics: boolean;
+  readonly refreshesDiagnostics: boolean;
+  readonly relatedInformation: boolean;
+  readonly hoverFormat: MarkupKind;
+  readonly completionFormat: MarkupKind;
+  readonly symbolTrees: boolean;
+  /** It can be asked to watch files. */
+  readonly watchesFiles: boolean;
+  /** It tells when workspace folders come and go. */
+  readonly changesFolders: boolean;
+  /** It answers the requests of `protocol.ts`. */
+  readonly fileAccess: boolean;
+}
+
+export function clientFeatures({ capabilities, initializationOptions }: InitializeParams): ClientFeatures {
+  const { textDocument, workspace } = capabilities;
+  return {
+    pullsDiagnostics: textDocument?.diagnostic !== undefined,
+    refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    relatedInformation:
+      (textDocument?.diagnostic ?? textDocument?.publishDiagnostics)?.relatedInformation === true ||
+      textDocument?.publishDiagnostics?.relatedInformation === true,
+    hoverFormat: preferred(textDocument?.hover?.contentFormat),
+    completionFormat: preferred(textDocument?.completion?.completionItem?.documentationFormat),
+    symbolTrees: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    changesFolders: workspace?.workspaceFolders === true,
+    fileAccess: initializationOptions?.fileAccess === true,
+  };
+}
+
+const preferred = (formats: readonly MarkupKind[] | undefined): MarkupKind =>
+  formats?.includes(MarkupKind.Markdown) ? MarkupKind.Markdown : MarkupKind.PlainText;
+
+/** The folders that the client has open, as keys. */
+export function workspaceFolders({ workspaceFolders: folders, rootUri }: InitializeParams): string[] {
+  if (folders) return folders.map(({ uri }) => keyOf(uri));
+  return rootUri ? [keyOf(rootUri)] : [];
+}
+
+const rangeOf = (lines: TextDocument, { start, end }: { readonly start: number; readonly end: number }): Range => ({
+  start: lines.positionAt(start),
+  end: lines.positionAt(end),
+});
+
+const SEVERITIES = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+} as const satisfies Record<Diagnostic['severity'], DiagnosticSeverity>;
+
+/** A diagnostic as the client gets it. */
+export type SentDiagnostic = LspDiagnostic;
+
+export function toDiagnostics(
+  diagnostics: readonly Diagnostic[],
+  lines: TextDocument,
+  linesOf: LinesOf,
+  { relatedInformation }: ClientFeatures,
+): SentDiagnostic[] {
+  return diagnostics.map((diagnostic) => {
+    const related = diagnostic.related.flatMap(({ message, ...place }) =>
+      toLocations([place], linesOf).map((location) => ({ location, message })),
+    );
+    return {
+      range: rangeOf(lines, diagnostic),
+      severity: SEVERITIES[diagnostic.severity],
+      code: diagnostic.code,
+      source: 'rigwright',
+      message: diagnostic.message,
+      ...(relatedInformation && related.length > 0 && { relatedInformation: related }),
+    };
+  });
+}
+
+/** A result id is needed where the report is to be found unchanged later. */
+export function toDiagnosticReport(answer: PullAnswer): DocumentDiagnosticReport {
+  return answer;
+}
+
+export function toHover(content: HoverContent, lines: TextDocument, { hoverFormat }: ClientFeatures): Hover {
+  return { contents: toMarkup(content.markdown, hoverFormat), range: rangeOf(lines, content) };
+}
+
+function toMarkup(markdown: string, kind: MarkupKind): MarkupContent {
+  return { kind, value: kind === MarkupKind.Markdown ? markdown : plainText(markdown) };
+}
+
+/** The text of our own Markdown without its marks: tables, emphasis, code, headings, escapes. */
+function plainText(markdown: string): string {
+  return markdown
+    .replace(/^\|(?: *:?-+:? *\|)+$\n?/gm, '')
+    .replace(/^\| (.*) \|$/gm, (_, row: string) => row.replaceAll(' | ', '  '))
+    .replace(/^#{1,6} +/gm, '')
+    .replace(/^```.*$\n?/gm, '')
+    .replace(/(\*\*|__|`)(?=\S)(.+?)\1/g, '$2')
+    .replace(/\\([\\`*_{}[\]()#+\-.!|<>~])/g, '$1');
+}
+
+const COMPLETION_KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
+  keyword: CompletionItemKind.Keyword,
+  flag: CompletionItemKind.EnumMember,
+  direction: CompletionItemKind.Operator,
+  'measure-unit': CompletionItemKind.Unit,
+  vehicle: CompletionItemKind.Class,
+  trailer: CompletionItemKind.Class,
+  item: CompletionItemKind.Variable,
+  fluid: CompletionItemKind.Constant,
+  material: CompletionItemKind.Constant,
+  tyre: CompletionItemKind.Constant,
+  axles: CompletionItemKind.Property,
+  coupling: CompletionItemKind.Property,
+  seat: CompletionItemKind.Field,
+  tank: CompletionItemKind.Field,
+  locker: CompletionItemKind.Field,
+  part: CompletionItemKind.Field,
+  case: CompletionItemKind.Event,
+  market: CompletionItemKind.Enum,
+  tag: CompletionItemKind.Text,
+  let: CompletionItemKind.Variable,
+  quantity: CompletionItemKind.Value,
+  file: CompletionItemKind.File,
+};
+
+/** The entries in the order given, whatever order the client prefers. */
+export function toCompletionItems(
+  entries: readonly CompletionEntry[],
+  lines: TextDocument,
+  { completionFormat }: ClientFeatures,
+): CompletionItem[] {
+  return entries.map(({ label, kind, detail, documentation, insertText, ...place }, index) => ({
+    label,
+    kind: COMPLETION_KINDS[kind],
+    detail,
+    sortText: String(index).padStart(5, '0'),
+    ...(documentation !== undefined && { documentation: toMarkup(documentation, completionFormat) }),
+    textEdit: { range: rangeOf(lines, place), newText: insertText ?? label },
+  }));
+}
+
+/** Places in documents that are not at hand are left out. */
+export function toLocations(places: readonly AbsoluteLocation[], linesOf: LinesOf): Location[] {
+  return places.flatMap(({ uri, ...place }) => {
+    const lines = linesOf(uri);
+    return lines ? [{ uri: lines.uri, range: rangeOf(lines, place) }] : [];
+  });
+}
+
+/** Icons by keyword; what is not named here is a line of a declaration. */
+const SYMBOL_KINDS: ReadonlyMap<string, SymbolKind> = new Map([
+  ['vehicle', SymbolKind.Class],
+  ['trailer', SymbolKind.Class],
+  ['variant', SymbolKind.Class],
+  ['rig', SymbolKind.Object],
+  ['case', SymbolKind.Event],
+  ['require', SymbolKind.Boolean],
+  ['item', SymbolKind.Variable],
+  ['let', SymbolKind.Variable],
+  ['fluid', SymbolKind.Constant],
+  ['material', SymbolKind.Constant],
+  ['tyre', SymbolKind.Constant],
+  ['use', SymbolKind.File],
+  ['group', SymbolKind.Namespace],
+]);
+
+const symbolKind = ({ kind }: SymbolEntry): SymbolKind => SYMBOL_KINDS.get(kind) ?? SymbolKind.Field;
+
+export function toSymbols(
+  entries: readonly SymbolEntry[],
+  lines: TextDocument,
+  { symbolTrees }: ClientFeatures,
+): DocumentSymbol[] | SymbolInformation[] {
+  return symbolTrees ? symbolTree(entries, lines) : symbolList(entries, lines);
+}
+
+function symbolTree(entries: readonly SymbolEntry[], lines: TextDocument): DocumentSymbol[] {
+  return entries.map((entry) => ({
+    name: entry.name,
+    detail: entry.detail,
+    kind: symbolKind(entry),
+    range: rangeOf(lines, entry),
+    selectionRange: rangeOf(lines, { start: entry.nameStart, end: entry.nameEnd }),
+    children: symbolTree(entry.children, lines),
+  }));
+}
+
+function symbolList(entries: readonly SymbolEntry[], lines: TextDocument, container?: string): SymbolInformation[] {
+  return entries.flatMap((entry) => [
+    {
+      name: entry.name,
+      kind: symbolKind(entry),
+      location: { uri: lines.uri, range: rangeOf(lines, entry) },
+      ...(container !== undefined && { containerName: container }),
+    },
+    ...symbolList(entry.children, lines, entry.name),
+  ]);
+}

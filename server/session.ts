@@ -1,0 +1,188 @@
+import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import { createFileAccess } from './access.ts';
+import { type ClientFeatures, type SentDiagnostic, toDiagnostics } from './convert.ts';
+import { createDiagnosticsFeed } from './diagnostics.ts';
+import { changeDocument, type OpenDocument, openDocumentIn, type TextChange } from './documents.ts';
+import type { RequestContext, Respond } from './handlers/handler.ts';
+import { createIdleTask } from './idle.ts';
+import { loadLanguage } from './language.ts';
+import type { ClientRequests } from './protocol.ts';
+import type { Environment } from './server.ts';
+import { keyOf } from './uris.ts';
+import { createWorkspace, type Workspace } from './workspace.ts';
+
+interface Folder {
+  readonly uri: string;
+}
+
+/** What the server does between `initialize` and `shutdown`. Nothing in it throws or rejects because of what a client sends. */
+export interface Session {
+  readonly features: ClientFeatures;
+  readonly respond: Respond;
+  /** Loads the language before it is needed. */
+  warmUp(): void;
+  open(uri: string, version: number, text: string): void;
+  change(uri: string, version: number, changes: readonly TextChange[]): void;
+  close(uri: string): void;
+  /** Files on disk, by key, were created, changed or deleted. */
+  filesChanged(keys: readonly string[]): void;
+  changeFolders(added: readonly Folder[], removed: readonly Folder[]): void;
+  stop(): void;
+}
+
+export function createSession(
+  connection: Connection,
+  { defer, disk }: Environment,
+  features: ClientFeatures,
+  initialFolders: readonly string[],
+): Session {
+  let folders = initialFolders;
+  let isStopped = false;
+  let workspace: Workspace | undefined;
+  let loading: Promise<Workspace> | undefined;
+  const documents = new Map<string, OpenDocument>();
+  /** Documents that the client changed, by key, since diagnostics were last looked at. */
+  const changed = new Set<string>();
+
+  const read = createFileAccess({
+    folders: () => folders,
+    openDocuments: () => documents.keys(),
+    disk,
+    client: features.fileAccess ? readFromClient : undefined,
+  });
+
+  async function readFromClient(uri: string): Promise<string | undefined> {
+    const params: ClientRequests['rigwright/readFile']['params'] = { uri };
+    const result: ClientRequests['rigwright/readFile']['result'] = await connection.sendRequest(
+      'rigwright/readFile',
+      params,
+    );
+    return result?.text;
+  }
+
+  const feed = createDiagnosticsFeed({
+    documents,
+    diagnose,
+    push: features.pullsDiagnostics
+      ? undefined
+      : (uri, diagnostics, version) => ignoreResult(connection.sendDiagnostics({ uri, version, diagnostics })),
+    refresh: features.refreshesDiagnostics
+      ? () => ignoreResult(connection.sendRequest('workspace/diagnostic/refresh'))
+      : undefined,
+  });
+
+  function diagnose({ key, lines }: OpenDocument, { analysis, lines: linesOf }: Workspace): SentDiagnostic[] {
+    return toDiagnostics(analysis().diagnostics(key), lines, linesOf, features);
+  }
+
+  function logFault(error: unknown): void {
+    connection.console.error(error instanceof Error ? (error.stack ?? error.message) : String(error));
+  }
+
+  function ignoreResult(sending: Promise<unknown>): void {
+    sending.catch(logFault);
+  }
+
+  /** One document at a time, so that a new edit is never behind the diagnostics of other documents. */
+  const publishing = createIdleTask(defer, () => {
+    if (!isStopped) loadWorkspace().then(publishOne).catch(logFault);
+  });
+
+  function publishOne(loaded: Workspace): void {
+    for (const key of changed) {
+      const readers = loaded.readers(key).filter((reader) => reader !== key);
+      // A client that pulls asks for the diagnostics of what it changed by itself.
+      feed.touch(features.pullsDiagnostics ? readers : [key, ...readers]);
+    }
+    changed.clear();
+    try {
+      feed.step(loaded);
+    } finally {
+      if (feed.hasWork(loaded)) publishing.request();
+    }
+  }
+
+  function loadWorkspace(): Promise<Workspace> {
+    loading ??= loadLanguage().then((language) => {
+      const onFileRead = (key: string): void => {
+        feed.touch(loaded.readers(key));
+        publishing.request();
+      };
+      const loaded = createWorkspace({ language, documents, read, onFileRead });
+      workspace = loaded;
+      return loaded;
+    });
+    return loading;
+  }
+
+  /** The client opened, changed or closed a document. */
+  function documentChanged(key: string): void {
+    workspace?.invalidate();
+    changed.add(key);
+    publishing.request();
+  }
+
+  const respond: Respond = async (definition, params, token) => {
+    try {
+      const loaded = await loadWorkspace();
+      const key = keyOf(params.textDocument.uri);
+      if (!loaded.isSettled(key)) await loaded.settled(key, cancelled(token));
+      if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+      const document = documents.get(key);
+      if (!document) return definition.nothing;
+      const context: RequestContext = {
+        language: await loadLanguage(),
+        analysis: loaded.analysis(),
+        uri: key,
+        lines: document.lines,
+        linesOf: loaded.lines,
+        features,
+        pullDiagnostics: (previous) => feed.pull(document, loaded, previous),
+      };
+      return definition.answer(context, params);
+    } catch (error) {
+      logFault(error);
+      return definition.nothing;
+    }
+  };
+
+  return {
+    features,
+    respond,
+    warmUp: () => {
+      loadWorkspace().catch(logFault);
+    },
+    open: (uri, version, text) => documentChanged(openDocumentIn(documents, uri, version, text).key),
+    change: (uri, version, changes) => {
+      const document = documents.get(keyOf(uri));
+      if (!document) return connection.console.warn(`Changed but not open: ${uri}`);
+      changeDocument(document, version, changes);
+      documentChanged(document.key);
+    },
+    close: (uri) => {
+      const document = documents.get(keyOf(uri));
+      if (!document) return;
+      documents.delete(document.key);
+      feed.closed(document);
+      documentChanged(document.key);
+    },
+    filesChanged: (keys) => {
+      for (const key of keys) workspace?.fileChanged(key);
+    },
+    changeFolders: (added, removed) => {
+      const gone = new Set(removed.map(({ uri }) => keyOf(uri)));
+      folders = [...folders.filter((folder) => !gone.has(folder)), ...added.map(({ uri }) => keyOf(uri))];
+      workspace?.foldersChanged();
+      feed.touch([...documents.keys()]);
+      publishing.request();
+    },
+    stop: () => {
+      isStopped = true;
+    },
+  };
+}
+
+const cancelled = (token: CancellationToken): Promise<void> =>
+  new Promise((resolve) => {
+    token.onCancellationRequested(() => resolve());
+  });
