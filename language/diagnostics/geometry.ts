@@ -138,7 +138,7 @@ export const GEOMETRY = {
       `${what} goes from ${from} to ${to}: the end lies before the start.`,
     meaning: 'A range is given from its smaller to its larger end.',
     mend: 'Exchange the two ends, or correct one.',
-    example: TRAILER('  locker bed from 2300 mm to 300 mm back, floor 500 mm up\n'),
-    mended: TRAILER('  locker bed from 300 mm to 2300 mm back, floor 500 mm up\n'),
+    example: TRAILER('  body from 300 mm to 3300 mm back, from 1200 mm to 400 mm up\n'),
+    mended: TRAILER('  body from 300 mm to 3300 mm back, from 400 mm to 1200 mm up\n'),
   }),
 } as const;

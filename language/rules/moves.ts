@@ -136,6 +136,9 @@ function itemWords({ item, count }: Stowed, mass: number): string {
   return `${count === 1 ? '' : `${count} x `}${item.name} (${formatMass(mass)})`;
 }
 
+/** What is on board to be burnt or used up on the way is not proposed to be left behind. */
+const FUELS: ReadonlySet<string> = new Set(['diesel', 'petrol', 'LPG', 'AUS32']);
+
 /** Draining of each tank as far as it takes, in the place where its fluid is now. */
 function drainings(state: StateResult, goal: Goal): Help[] {
   const drained: Help[] = [];
@@ -145,7 +148,7 @@ function drainings(state: StateResult, goal: Goal): Help[] {
     const level = unit && tank && levelOf(unit, tank, state.case).value;
     const place = placeOf(source);
     const perLevel = tank === undefined ? 0 : tank.content * goal.at(place);
-    if (tank === undefined || level === undefined || perLevel <= 0) continue;
+    if (tank === undefined || level === undefined || perLevel <= 0 || FUELS.has(tank.fluid.name)) continue;
     const steps = Math.floor((level - goal.excess / perLevel) / LEVEL_STEP + 1e-9);
     const left = Math.max(0, steps * LEVEL_STEP);
     const mass = tank.content * (level - left);

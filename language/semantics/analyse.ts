@@ -134,7 +134,7 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
         if (text?.kind !== 'text') return [];
         const index = indexOf(document, text.syntax);
         const places = startsOf(document);
-        return [...index.names()].flatMap((name) =>
+        return [...index.names].flatMap((name) =>
           index
             .named(name)
             .map(

@@ -2,6 +2,7 @@ import type { CountedReference, Statement, Text, Value, Word } from '../syntax/t
 import {
   ARGUMENTS,
   type ArgumentKeyword,
+  type ArgumentSpec,
   type Context,
   FLAGS,
   type FlagGroup,
@@ -65,6 +66,9 @@ export function resolveSpec(line: Line, context: Context, block: string, scope: 
   return undefined;
 }
 
+/** Keywords whose value has a direction. */
+const DIRECTED: ReadonlySet<string> = new Set(['from', 'floor']);
+
 const isArgumentKeyword = (text: string): text is ArgumentKeyword => text in ARGUMENTS;
 
 /** Sorts the arguments of a statement and reports those that do not fit it. */
@@ -114,7 +118,14 @@ export function readStatement(line: Line, spec: StatementSpec, scope: Scope): Re
         const keyword = argument.keyword.text;
         if (!isArgumentKeyword(keyword) || !accepts(keyword)) refuse(`'${keyword}'`, argument.keyword);
         else if (names.has(keyword)) repeated(`'${keyword}'`, argument.keyword);
-        else names.set(keyword, argument.references);
+        else {
+          const listed: ArgumentSpec = ARGUMENTS[keyword];
+          const second = argument.references[1];
+          if (listed.list !== true && second !== undefined) refuse(`second name behind '${keyword}'`, second);
+          const count = argument.references.find((reference) => reference.count !== undefined)?.count;
+          if (count !== undefined) refuse(`count behind '${keyword}'`, count);
+          names.set(keyword, argument.references);
+        }
         break;
       }
       case 'value': {
@@ -122,6 +133,8 @@ export function readStatement(line: Line, spec: StatementSpec, scope: Scope): Re
         const { value } = argument;
         if (keyword !== '' && keyword !== 'at') {
           if (!isArgumentKeyword(keyword) || !accepts(keyword)) refuse(`'${keyword}'`, argument);
+          else if (value.direction !== undefined && !DIRECTED.has(keyword))
+            refuse(`direction behind '${keyword}'`, value.direction);
           else if (keywords.has(keyword) && keyword !== 'from') repeated(`'${keyword}'`, argument);
           else keywords.set(keyword, [...(keywords.get(keyword) ?? []), value]);
         } else if (value.direction !== undefined) {
@@ -131,6 +144,7 @@ export function readStatement(line: Line, spec: StatementSpec, scope: Scope): Re
           if (accepts('at')) at.push(value);
           else refuse(`'at'`, argument);
         } else if (spec.value === undefined && spec.keyword !== 'tyres') refuse('bare value', argument);
+        else if (values.length > 0) repeated('its value', argument);
         else values.push(value);
         break;
       }

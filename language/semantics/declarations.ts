@@ -2,6 +2,7 @@ import { checkRig } from '../rules/index.ts';
 import type { Declaration, Reference, Statement } from '../syntax/tree.ts';
 import type { Entity } from './analysis.ts';
 import { readStatement } from './arguments.ts';
+import { assumeAboutCases } from './case-assumptions.ts';
 import { evaluateRig } from './evaluate.ts';
 import { evaluateExpression, referencesIn } from './expressions.ts';
 import { type ReadingContext, readMeasured } from './measured.ts';
@@ -21,23 +22,24 @@ import { readUnit } from './unit/unit.ts';
 
 type Reader = (line: Line, scope: Scope) => Entity | undefined;
 
-const READERS: Readonly<Record<string, Reader>> = {
-  let: readLet,
-  item: readItem,
-  fluid: readFluid,
-  material: readMaterial,
-  tyre: readTyre,
-  vehicle: readUnitEntity,
-  trailer: readUnitEntity,
-  variant: readUnitEntity,
-  rig: readRigEntity,
-};
+/** A map, not an object: the head may be any word, `constructor` too. */
+const READERS: ReadonlyMap<string, Reader> = new Map([
+  ['let', readLet],
+  ['item', readItem],
+  ['fluid', readFluid],
+  ['material', readMaterial],
+  ['tyre', readTyre],
+  ['vehicle', readUnitEntity],
+  ['trailer', readUnitEntity],
+  ['variant', readUnitEntity],
+  ['rig', readRigEntity],
+]);
 
 /** What a declaration says; its findings go to the scope. `use` is handled where files are joined. */
 export function readDeclaration(statement: Statement, scope: Scope): Entity | undefined {
   if (statement.subject !== undefined) return undefined;
   const line: Line = { statement, declaration: scope.declaration, uri: scope.uri };
-  return READERS[statement.head.text]?.(line, scope);
+  return READERS.get(statement.head.text)?.(line, scope);
 }
 
 function contextFor(line: Line, scope: Scope): ReadingContext {
@@ -210,7 +212,9 @@ function readTyre(line: Line, scope: Scope): Entity | undefined {
 function readUnitEntity(line: Line, scope: Scope): Entity | undefined {
   const unit = readUnit(line, scope);
   if (unit === undefined) return undefined;
-  const result = evaluate(standaloneRig(unit), unit.computable, scope);
+  const known = scope.assumptions.length;
+  if (unit.cases.length > 0) assumeAboutCases(scope, line, [unit], [], unit.cases);
+  const result = evaluate(standaloneRig(unit, scope.assumptions.slice(known)), unit.computable, scope);
   return {
     kind: 'unit',
     unit,

@@ -22,17 +22,17 @@ export function evaluateRig(rig: RigModel): RigResult | StaticsProblem {
   const cases = rig.cases.length > 0 ? rig.cases : [impliedCase(rig)];
   const device = rig.weightDistribution ?? rig.units[0]?.weightDistribution;
   const combination = toMechanics(rig.units, rig.units.length > 1 ? device : undefined);
-  const solutions: { motion: Motion; named: readonly NamedInfluence[]; solution: SupportSolution }[] = [];
+  const solutions: { motion: Motion; named: readonly NamedInfluence[]; solution: SupportSolution; solo?: Influence }[] =
+    [];
   for (const motion of motionsOf(rig)) {
     const solution = solveSupports(combination, motion.field);
     if (isStaticsProblem(solution)) return solution;
-    solutions.push({ motion, solution, named: nameInfluences(rig, solution) });
+    solutions.push({ motion, solution, named: nameInfluences(rig, solution), solo: soloFrontLoad(rig, motion.field) });
   }
-  const solo = soloFrontLoad(rig);
   const states = cases.flatMap((state) => {
     const sources = sourcesOf(rig, state);
     const units = rig.units.map((_, index) => combine(bodiesOf(sources, index)));
-    return solutions.map(({ motion, named }): StateResult => {
+    return solutions.map(({ motion, named, solo }): StateResult => {
       const quantities = new Map<string, Computed>();
       const influences = new Map<string, Influence>();
       for (const { name, influence } of named) {
@@ -56,6 +56,8 @@ export function evaluateRig(rig: RigModel): RigResult | StaticsProblem {
       };
     });
   });
+  const sane = ({ value }: Computed) => Math.abs(value) < LARGEST_LOAD;
+  if (!states.every(({ quantities }) => [...quantities.values()].every(sane))) return { problem: 'overflow' };
   const first = solutions[0];
   const statics = (first?.solution.assumptions ?? []).map(
     (found): Assumption => ({
@@ -70,6 +72,9 @@ export function evaluateRig(rig: RigModel): RigResult | StaticsProblem {
     assumptions: [...rig.units.flatMap(({ assumptions }) => assumptions), ...rig.assumptions, ...statics],
   };
 }
+
+/** SI. Far beyond any rig, and far enough below the largest number that margins and moments still are numbers. */
+const LARGEST_LOAD = 1e30;
 
 /** The state of a rig without cases: a unit alone is empty, a rig has its tanks as stated or full. */
 function impliedCase(rig: RigModel): CaseModel {
@@ -168,11 +173,11 @@ function nameInfluences(rig: RigModel, { units }: SupportSolution): NamedInfluen
   return named;
 }
 
-/** Load of the vehicle's first axle group without its trailers, on the level; undefined without vehicle or trailer. */
-function soloFrontLoad(rig: RigModel): Influence | undefined {
+/** Load of the vehicle's first axle group without its trailers in the same state of motion; undefined without vehicle or trailer. */
+function soloFrontLoad(rig: RigModel, field: Field): Influence | undefined {
   const [vehicle] = rig.units;
   if (vehicle?.kind !== 'vehicle' || rig.units.length < 2) return undefined;
-  const solution = solveSupports(toMechanics([vehicle]), LEVEL);
+  const solution = solveSupports(toMechanics([vehicle]), field);
   const load = isStaticsProblem(solution) ? undefined : solution.units[0]?.groups[0]?.load;
   // The other units' masses count nothing here; the influence is padded to the rig's number of units.
   return (

@@ -4,14 +4,19 @@ import { indexOf, resolvePath, usedDocuments, usedPath, visibleDocuments } from 
 import { type Found, locate, report, type Scope } from './scope.ts';
 import { article } from './unit-lines.ts';
 
+/** The first declaration of a name in a document itself and in the documents it uses. */
+export interface FirstOfName {
+  readonly own?: Found;
+  readonly used?: Found;
+}
+
 /** Reports a declaration whose name another one, before it in the file or in a used file, has already. */
-export function reportDuplicates(statement: Statement, all: readonly Found[], scope: Scope): void {
+export function reportDuplicates(statement: Statement, { own, used }: FirstOfName, scope: Scope): void {
   const { name } = statement;
-  if (name === undefined || all.length < 2) return;
-  const own = all.filter(({ uri }) => uri === scope.uri);
-  const first = own[0]?.declaration === scope.declaration ? all.find(({ uri }) => uri !== scope.uri) : own[0];
-  if (first?.declaration.statement?.name === undefined) return;
-  const other = `${article(first.declaration.statement.head.text)}${first.uri === scope.uri ? '' : ` in ${fileName(first.uri)}`}`;
+  const first = own?.declaration === scope.declaration ? used : own;
+  if (name === undefined || first?.declaration.statement?.name === undefined) return;
+  const kind = article(first.declaration.statement.head.text);
+  const other = first.uri === scope.uri ? kind : `${kind} in ${fileName(first.uri)}`;
   report(scope, 'duplicate-name', { name: name.text, other }, locate(scope, name), [
     { location: locate(first, first.declaration.statement.name), message: `'${name.text}' is declared here too.` },
   ]);
@@ -70,12 +75,15 @@ function reportClashes(statement: Statement, uri: string, scope: Scope, workspac
     const text = workspace.documents.get(document);
     if (text?.kind !== 'text' || earlier.has(document)) continue;
     const index = indexOf(document, text.syntax);
-    for (const name of index.names()) {
+    for (const name of index.names) {
       const brought = index.named(name)[0];
       for (const other of earlier) {
         const before = workspace.documents.get(other);
         const same = before?.kind === 'text' ? indexOf(other, before.syntax).named(name)[0] : undefined;
         if (same?.statement?.name === undefined || brought?.statement?.name === undefined) continue;
+        // Asked for, so that the finding is made again when one of the two changes: it points at both.
+        scope.find(other, name);
+        scope.find(document, name);
         const known = `${article(same.statement.head.text)} in ${fileName(other)}`;
         report(scope, 'duplicate-name', { name, other: known }, locate(scope, statement), [
           { location: locate({ declaration: same }, same.statement.name), message: 'The one that counts.' },

@@ -52,9 +52,10 @@ export function readMeasured(value: Value, wanted: Wanted, context: ReadingConte
   return readParts(value, first, wanted, context);
 }
 
-/** Reads `2 x 4.5 kg` or `4.5 kg`: a count and a quantity. */
+/** Reads `2 x 4.5 kg` or `4.5 kg`: a count of the thing `counted` and a quantity. */
 export function readCounted(
   value: Value,
+  counted: string,
   wanted: Wanted,
   context: ReadingContext,
 ): { count: number; measured: Measured } | undefined {
@@ -64,7 +65,7 @@ export function readCounted(
     const measured = readMeasured(value, wanted, context);
     return measured && { count: 1, measured };
   }
-  const count = readCount(first, `The count of ${wanted.what}`, context);
+  const count = readCount(first, `The count of ${counted}`, context);
   const measured = readParts(value, second, wanted, context);
   return count === undefined || measured === undefined ? undefined : { count, measured };
 }
@@ -80,6 +81,12 @@ export function readLengths(
   if (!parts.includes(value.factors.length)) {
     const wanted = `${parts.join(' or ')} lengths joined by 'x'`;
     report(scope, 'out-of-range', { what, wanted, found: `${value.factors.length}` }, locate(line, value));
+    return undefined;
+  }
+  const more = value.upTo ?? value.tolerance;
+  if (more !== undefined) {
+    const part = value.upTo === undefined ? 'tolerance' : 'range';
+    report(scope, 'unexpected-part', { part, head: what, accepted: 'lengths' }, locate(line, more));
     return undefined;
   }
   const shared = lastUnit(value.factors[value.factors.length - 1]);
@@ -140,6 +147,9 @@ function readParts(value: Value, first: Expression, wanted: Wanted, context: Rea
   return { ...result, span: { start: value.start, end: value.end } };
 }
 
+/** SI. Nothing of a rig is larger, and what is computed from such numbers still is a number. */
+const LARGEST = 1e12;
+
 /** Computes an expression and checks it against what is wanted. */
 export function readExpression(
   expression: Expression,
@@ -155,6 +165,10 @@ export function readExpression(
     ...(sharedUnit && isBareNumber(expression) ? { sharedUnit } : {}),
   });
   if (quantity === undefined) return undefined;
+  if (Math.abs(quantity.value) > LARGEST) {
+    report(scope, 'too-large', { text: formatQuantity(quantity) }, locate(line, expression));
+    return undefined;
+  }
   const kind = wanted.kinds.find((candidate) => sameDimension(KIND_DIMENSIONS[candidate], quantity.dimension));
   if (kind === undefined) {
     reportKind(quantity, expression, wanted, context);

@@ -18,14 +18,14 @@ export interface Evaluated {
 export type Dependency =
   | { readonly kind: 'name'; readonly uri: string; readonly name: string; readonly answer: Declaration | undefined }
   | {
-      readonly kind: 'all of name';
+      readonly kind: 'first of name';
       readonly uri: string;
       readonly name: string;
-      readonly answer: readonly Declaration[];
+      readonly answer: readonly (Declaration | undefined)[];
     }
   | { readonly kind: 'entity'; readonly found: Found; readonly answer: Evaluated | 'cycle' }
-  | { readonly kind: 'names'; readonly uri: string; readonly answer: string }
-  | { readonly kind: 'joined files'; readonly uri: string; readonly answer: string };
+  | { readonly kind: 'names'; readonly uri: string; readonly answer: readonly string[] }
+  | { readonly kind: 'joined files'; readonly uri: string; readonly answer: readonly string[] };
 
 /**
  * Results by declaration, handed on from one version of the workspace to the next; versions follow each other in one
@@ -187,7 +187,7 @@ function isUsed(workspace: Workspace, uri: string): boolean {
 function askedNames(result: Evaluated | undefined): ReadonlySet<string> {
   const names = new Set<string>();
   for (const dependency of result?.dependencies ?? []) {
-    if (dependency.kind === 'name' || dependency.kind === 'all of name') names.add(dependency.name);
+    if (dependency.kind === 'name' || dependency.kind === 'first of name') names.add(dependency.name);
     else if (dependency.kind !== 'entity') names.add(ANY_NAME);
   }
   return names;

@@ -69,6 +69,8 @@ export interface Tank {
   readonly empty: number;
   readonly shape: TankShape;
   readonly centre: Position;
+  /** Half width of the tolerance of the content, kg at level 1. */
+  readonly tolerance?: number;
   /** Level where a case does not state one, 0 to 1, with its range. */
   readonly level?: LevelRange;
   readonly location: Location;
@@ -136,6 +138,8 @@ export type CouplingKind = 'ball' | 'pin' | 'eye' | 'kingpin' | 'gooseneck' | 'd
 
 export interface Coupling {
   readonly kind: CouplingKind;
+  /** Diameter of the ball, pin or eye, m. */
+  readonly size?: number;
   readonly x: number;
   readonly z: number;
   readonly rating?: Limit;

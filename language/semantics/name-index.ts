@@ -7,8 +7,8 @@ import type { DocumentChange } from './changes.ts';
 export interface DocumentIndex {
   /** Declarations that have a name, in text order. */
   readonly named: (name: string) => readonly Declaration[];
-  /** Names that are declared, each once. */
-  readonly names: () => Iterable<string>;
+  /** Names that are declared, each once; the same list for versions between which no name changed. */
+  readonly names: readonly string[];
   /** `use` declarations with the documents they name. */
   readonly uses: readonly { readonly declaration: Declaration; readonly uri: string }[];
 }
@@ -34,7 +34,7 @@ export function indexOf(uri: string, syntax: DocumentSyntax): DocumentIndex {
       if (path !== undefined) uses.push({ declaration, uri: resolvePath(uri, path) });
     }
   }
-  return remember(uri, syntax, { named: (name) => byName.get(name) ?? NONE, names: () => byName.keys(), uses });
+  return remember(uri, syntax, { named: (name) => byName.get(name) ?? NONE, names: [...byName.keys()], uses });
 }
 
 /**
@@ -95,7 +95,11 @@ export function resolvePath(base: string, path: string): string {
 
 /** Percent-encodes what a URI path cannot hold; letters, digits and `-_.~!$&'()*+,;=@` stay, as RFC 3986 allows. */
 function encodeSegment(segment: string): string {
-  return encodeURIComponent(segment).replace(/%(?:24|26|2B|2C|3B|3D|40)/g, decodeURIComponent);
+  // Half a surrogate pair cannot be encoded; it becomes the replacement character, as in any other UTF-8 output.
+  return encodeURIComponent(segment.replace(/\p{Surrogate}/gu, '\ufffd')).replace(
+    /%(?:24|26|2B|2C|3B|3D|40)/g,
+    decodeURIComponent,
+  );
 }
 
 /** Documents that a document names with `use`, as URIs, each once. */

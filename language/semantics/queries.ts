@@ -2,7 +2,7 @@ import type { Finding } from '../diagnostics/finding.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import type { Entity, Workspace } from './analysis.ts';
 import { readDeclaration } from './declarations.ts';
-import { reportDuplicates, reportUse } from './joined-files.ts';
+import { type FirstOfName, reportDuplicates, reportUse } from './joined-files.ts';
 import type { Dependency, Evaluated, Memory } from './memory.ts';
 import type { Assumption } from './model.ts';
 import { indexOf, visibleDocuments } from './name-index.ts';
@@ -54,43 +54,55 @@ export function createQueries(workspace: Workspace, memory: Memory): Queries {
   const findAll = (uri: string, name: string): readonly Found[] =>
     visible(uri).flatMap((document) => declared(document, name).map((declaration) => ({ uri: document, declaration })));
 
+  const firstOf = (uri: string, name: string): FirstOfName => {
+    const first: { own?: Found; used?: Found } = {};
+    for (const document of visible(uri)) {
+      const declaration = declared(document, name)[0];
+      if (declaration === undefined) continue;
+      if (document === uri) first.own = { uri, declaration };
+      else {
+        first.used = { uri: document, declaration };
+        break;
+      }
+    }
+    return first;
+  };
+
   const visibleNames = (uri: string): readonly string[] => {
     let names = namesOf.get(uri);
     if (names === undefined) {
-      names = visible(uri).flatMap((document) => {
+      const lists = visible(uri).flatMap((document) => {
         const text = workspace.documents.get(document);
-        return text?.kind === 'text' ? [...indexOf(document, text.syntax).names()] : [];
+        return text?.kind === 'text' ? [indexOf(document, text.syntax).names] : [];
       });
+      names = lists.length === 1 && lists[0] !== undefined ? lists[0] : lists.flat();
       namesOf.set(uri, names);
     }
     return names;
   };
 
   /** What a `use` line depends on: which documents it brings in, whether they can be had, and what they declare. */
-  const joinedFiles = (uri: string): string => {
+  const joinedFiles = (uri: string): readonly string[] => {
     const documents = visible(uri).map(
       (document) => `${document} ${workspace.documents.get(document)?.kind ?? 'missing'}`,
     );
-    return [...documents, ...visibleNames(uri)].join('\n');
+    return [...documents, ...visibleNames(uri)];
   };
 
   const holds = (dependency: Dependency): boolean => {
     switch (dependency.kind) {
       case 'name':
         return find(dependency.uri, dependency.name)?.declaration === dependency.answer;
-      case 'all of name': {
-        const now = findAll(dependency.uri, dependency.name);
-        return (
-          now.length === dependency.answer.length &&
-          now.every(({ declaration }, index) => declaration === dependency.answer[index])
-        );
+      case 'first of name': {
+        const { own, used } = firstOf(dependency.uri, dependency.name);
+        return own?.declaration === dependency.answer[0] && used?.declaration === dependency.answer[1];
       }
       case 'entity':
         return dependency.answer !== 'cycle' && evaluate(dependency.found) === dependency.answer;
       case 'names':
-        return visibleNames(dependency.uri).join('\n') === dependency.answer;
+        return sameList(visibleNames(dependency.uri), dependency.answer);
       case 'joined files':
-        return joinedFiles(dependency.uri) === dependency.answer;
+        return sameList(joinedFiles(dependency.uri), dependency.answer);
     }
   };
 
@@ -131,7 +143,7 @@ export function createQueries(workspace: Workspace, memory: Memory): Queries {
       },
       visibleNames: (from) => {
         const names = visibleNames(from);
-        dependencies.push({ kind: 'names', uri: from, answer: names.join('\n') });
+        dependencies.push({ kind: 'names', uri: from, answer: names });
         return names;
       },
     };
@@ -143,14 +155,10 @@ export function createQueries(workspace: Workspace, memory: Memory): Queries {
       entity = reportUse(statement, scope, workspace);
     } else if (statement !== undefined) {
       if (statement.name !== undefined) {
-        const all = findAll(uri, statement.name.text);
-        dependencies.push({
-          kind: 'all of name',
-          uri,
-          name: statement.name.text,
-          answer: all.map((same) => same.declaration),
-        });
-        reportDuplicates(statement, all, scope);
+        const first = firstOf(uri, statement.name.text);
+        const answer = [first.own?.declaration, first.used?.declaration];
+        dependencies.push({ kind: 'first of name', uri, name: statement.name.text, answer });
+        reportDuplicates(statement, first, scope);
       }
       entity = readDeclaration(statement, scope);
     }
@@ -158,4 +166,8 @@ export function createQueries(workspace: Workspace, memory: Memory): Queries {
   };
 
   return { evaluate, find, findAll, visibleNames, visible };
+}
+
+function sameList(a: readonly string[], b: readonly string[]): boolean {
+  return a === b || (a.length === b.length && a.every((entry, index) => entry === b[index]));
 }

@@ -5,15 +5,15 @@ import { formatQuantity } from '../units/display.ts';
 import type { Quantity } from '../units/quantity.ts';
 import { evaluateExpression, loneReference, type NameLookup, referencesIn } from './expressions.ts';
 import type { Requirement, RigModel } from './model.ts';
-import { nameOf } from './names.ts';
+import { nameOf, namesOf } from './names.ts';
 import { nearestName } from './nearest.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
 import type { RigResult, StateResult } from './state.ts';
 
-/** A `require` line with the names visible where it stands. */
+/** A `require` line with the `let` lines of the block it stands in. */
 export interface RequirementLine {
   readonly line: Line;
-  readonly names: NameLookup;
+  readonly lets: ReadonlyMap<string, Line>;
 }
 
 /**
@@ -21,7 +21,8 @@ export interface RequirementLine {
  * the lines belong to: inside it computed quantities go by their short names, and in a variant by those of its original.
  */
 export function readRequirements(lines: readonly RequirementLine[], scope: Scope, owner?: string): Requirement[] {
-  return lines.flatMap(({ line, names }) => {
+  return lines.flatMap(({ line, lets }) => {
+    const names = namesOf(scope, line, lets);
     const { statement } = line;
     const { expression, comparison } = statement;
     if (expression === undefined || comparison === undefined || statement.broken) return [];
@@ -30,10 +31,10 @@ export function readRequirements(lines: readonly RequirementLine[], scope: Scope
     const known = new Map<string, Quantity>();
     for (const part of [expression, comparison.least, comparison.most]) {
       for (const reference of referencesIn(part)) {
-        const found = scope.find(line.uri, nameOf(reference));
-        const isLet = found?.declaration.statement?.head.text === 'let';
-        const value = isLet || isLocal(reference, line) ? names(reference) : undefined;
-        if (value !== undefined) known.set(nameOf(reference), value);
+        const name = nameOf(reference);
+        const isLet = lets.has(name) || scope.find(line.uri, name)?.declaration.statement?.head.text === 'let';
+        const value = isLet ? names(reference) : undefined;
+        if (value !== undefined) known.set(name, value);
       }
     }
     return [
@@ -49,12 +50,6 @@ export function readRequirements(lines: readonly RequirementLine[], scope: Scope
       },
     ];
   });
-}
-
-/** Whether a `let` of the enclosing block has the name. */
-function isLocal(reference: Reference, line: Line): boolean {
-  const block = line.declaration.statement?.block?.statements ?? [];
-  return block.some(({ head, name }) => head.text === 'let' && name?.text === nameOf(reference));
 }
 
 /** How one state stands to a requirement: the value, and the limits it is held against. */
@@ -99,7 +94,7 @@ export function checkRequirement(
   const least = evaluate(requirement.comparison.least);
   const most = evaluate(requirement.comparison.most);
   if (unknown !== undefined) {
-    const nearest = nearestName(unknown, state.quantities.keys());
+    const nearest = nearestName(unknown, namesOfQuantities(requirement, state));
     return { problem: `nothing computed is called '${unknown}'${nearest ? `; the nearest is '${nearest}'` : ''}` };
   }
   if (value === undefined || problems.length > 0)
@@ -116,6 +111,12 @@ export function checkRequirement(
     most === undefined ? Number.POSITIVE_INFINITY : most.value - value.value,
   );
   return { state, value, margin, ...(least ? { least } : {}), ...(most ? { most } : {}) };
+}
+
+/** What computed quantities are called at a requirement: by their full names, and inside a unit by the short ones. */
+function namesOfQuantities({ owner }: Requirement, { quantities }: StateResult): string[] {
+  const own = `${owner?.[0] ?? ''}.`;
+  return [...quantities.keys()].flatMap((name) => (name.startsWith(own) ? [name, name.slice(own.length)] : [name]));
 }
 
 /** A computed quantity by its full name, by the name inside its own unit, or a named quantity of the file. */
@@ -163,7 +164,7 @@ export function reportRequirements(result: RigResult, scope: Scope, adviceFor: A
     const related: RelatedFinding[] = own ? [] : [{ location: requirement.location, message: 'Required here.' }];
     const known = new Set(rig.cases.map(({ name }) => name));
     const missing = (cases ?? []).filter((name) => !known.has(name));
-    if (own && missing.length > 0 && known.size > 0) {
+    if (own && missing.length > 0 && (known.size > 0 || !rig.standalone)) {
       report(scope, 'requirement-open', { problem: `there is no case ${missing.join(' or ')} here` }, location);
       continue;
     }

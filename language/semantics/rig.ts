@@ -1,14 +1,17 @@
 import type { CountedReference } from '../syntax/tree.ts';
+import { formatLength } from '../units/display.ts';
 import type { ReadStatement } from './arguments.ts';
 import { readStatement, resolveSpec } from './arguments.ts';
+import { assumeAboutCases } from './case-assumptions.ts';
 import { findSeat, readCases } from './cases.ts';
-import { type ReadingContext, readMeasured } from './measured.ts';
-import type { Assumption, CaseModel, RigModel, Stowed, Travel, UnitModel } from './model.ts';
-import { nameOf, namesOf, resolveEntity } from './names.ts';
+import type { ReadingContext } from './measured.ts';
+import type { Assumption, Coupling, RigModel, UnitModel } from './model.ts';
+import { addLet, nameOf, namesOf, resolveEntity, settleLets } from './names.ts';
 import { type RequirementLine, readRequirements } from './requirements.ts';
-import { assume, type Line, locate, report, type Scope } from './scope.ts';
+import { type Line, locate, report, type Scope } from './scope.ts';
 import { specOf } from './specs.ts';
 import { readStow } from './stow.ts';
+import { readTravel } from './travel.ts';
 import { readWeightDistribution } from './unit/limits.ts';
 
 /** Markets whose terms and rules the language knows by name. */
@@ -31,6 +34,7 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
   const namesFor = (line: Line) => namesOf(scope, line, lines.lets);
   const contextFor = (line: Line): ReadingContext => ({ scope, line, names: namesFor(line) });
 
+  settleLets(scope, lines.lets);
   const { units, complete } = readUnits(lines.of, header, name, scope);
   const occupants = lines.of
     .get('tow')
@@ -50,7 +54,7 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     stowed,
   );
   const requirements = readRequirements(
-    (lines.of.get('require') ?? []).map(({ read: { line } }): RequirementLine => ({ line, names: namesFor(line) })),
+    (lines.of.get('require') ?? []).map(({ read: { line } }): RequirementLine => ({ line, lets: lines.lets })),
     scope,
   );
   assumeAboutCases(scope, header, units, stowed, cases);
@@ -93,7 +97,7 @@ function sortLines(header: Line, name: string, scope: Scope): RigLines {
     const spec = resolveSpec(line, 'rig', 'a rig', scope);
     if (spec === undefined) continue;
     if (spec.keyword === 'let') {
-      if (statement.name !== undefined) lets.set(statement.name.text, line);
+      addLet(lets, line, scope);
       continue;
     }
     const entries = of.get(spec.keyword) ?? [];
@@ -123,6 +127,11 @@ function readUnits(
   let complete = true;
   const add = (object: CountedReference, line: Line, kind: 'vehicle' | 'trailer') => {
     const entity = resolveEntity(scope, line, object.reference, 'unit', kind);
+    if (object.count !== undefined) {
+      const { head } = line.statement;
+      const accepted = 'each unit once; units of the same make are variants of each other';
+      report(scope, 'unexpected-part', { part: 'count', head: head.text, accepted }, locate(line, object.count));
+    }
     if (entity === undefined) complete = false;
     else if (entity.unit.kind !== kind) {
       complete = false;
@@ -177,26 +186,37 @@ function checkJoint(
       ]);
     return;
   }
-  const coupling = unit.coupling?.kind;
-  const mounted = ahead.hitch.kind;
-  const fits =
-    coupling === undefined ||
-    coupling === mounted ||
-    coupling === 'drawbar' ||
-    (coupling === 'eye' && mounted === 'pin') ||
-    (coupling === 'pin' && mounted === 'eye');
-  if (!fits && unit.coupling !== undefined) {
-    report(
-      scope,
-      'coupling-mismatch',
-      { hitch: mounted, coupling, unit: ahead.name, trailer: unit.name },
-      locate(line, object),
-      [
-        { location: ahead.hitch.location, message: `The hitch of ${ahead.name}.` },
-        { location: unit.coupling.location, message: `The coupling of ${unit.name}.` },
-      ],
-    );
-  }
+  if (unit.coupling === undefined || fitsTogether(ahead.hitch, unit.coupling)) return;
+  report(
+    scope,
+    'coupling-mismatch',
+    {
+      hitch: describeCoupling(ahead.hitch),
+      coupling: describeCoupling(unit.coupling),
+      unit: ahead.name,
+      trailer: unit.name,
+    },
+    locate(line, object),
+    [
+      { location: ahead.hitch.location, message: `The hitch of ${ahead.name}.` },
+      { location: unit.coupling.location, message: `The coupling of ${unit.name}.` },
+    ],
+  );
+}
+
+/** Pins take eyes; a drawbar does not say what ends it; sizes count where both halves state one. */
+function fitsTogether(hitch: Coupling, coupling: Coupling): boolean {
+  const kinds = [hitch.kind, coupling.kind].sort().join(' ');
+  const sameKind = hitch.kind === coupling.kind || coupling.kind === 'drawbar' || kinds === 'eye pin';
+  const sized = hitch.size !== undefined && coupling.size !== undefined;
+  return sameKind && (!sized || Math.abs((hitch.size ?? 0) - (coupling.size ?? 0)) < SAME_SIZE);
+}
+
+/** m; less than the step between sizes in use, more than a rounded inch. */
+const SAME_SIZE = 1e-3;
+
+function describeCoupling({ kind, size }: Coupling): string {
+  return size === undefined ? kind : `${kind} ${formatLength(size)}`;
 }
 
 function readMarkets(references: readonly CountedReference[], header: Line, scope: Scope): string[] {
@@ -211,101 +231,6 @@ function readMarkets(references: readonly CountedReference[], header: Line, scop
     );
     return [];
   });
-}
-
-/** Grades beyond this are no roads; speeds beyond it no rigs. */
-const STEEPEST = 1;
-const FASTEST = 1000 / 3.6;
-
-function readTravel(read: ReadStatement, context: ReadingContext): Travel | undefined {
-  const { scope, line } = context;
-  const [value] = read.values;
-  const speed = value && readMeasured(value, { what: 'the speed', kinds: ['speed'], sign: 'positive' }, context);
-  if (value !== undefined && speed !== undefined && speed.value > FASTEST) {
-    report(
-      scope,
-      'out-of-range',
-      { what: 'The speed', wanted: 'at most 1 000 km/h', found: `${Math.round(speed.value * 3.6)} km/h` },
-      locate(line, value),
-    );
-  }
-  const gradesValue = read.keywords.get('grades')?.[0];
-  const grades =
-    gradesValue &&
-    readMeasured(gradesValue, { what: 'the grades', kinds: ['ratio'], sign: 'any', range: true }, context);
-  const ends = grades === undefined ? [0] : [grades.value, grades.upTo ?? grades.value];
-  if (gradesValue !== undefined && ends.some((grade) => Math.abs(grade) > STEEPEST)) {
-    report(
-      scope,
-      'out-of-range',
-      {
-        what: 'A grade',
-        wanted: 'between -100 % and 100 %',
-        found: ends.map((grade) => `${Math.round(grade * 100)} %`).join(' to '),
-      },
-      locate(line, gradesValue),
-    );
-    return undefined;
-  }
-  const brakingValue = read.keywords.get('braking')?.[0];
-  const braking =
-    brakingValue &&
-    readMeasured(brakingValue, { what: 'the braking', kinds: ['acceleration'], sign: 'not negative' }, context);
-  return {
-    down: Math.min(0, ...ends),
-    up: Math.max(0, ...ends),
-    location: locate(line, line.statement.head),
-    ...(speed ? { speed: speed.value } : {}),
-    ...(braking ? { braking: braking.value } : {}),
-  };
-}
-
-/** Lists what the cases leave open: levels that nobody states, ranges shown at their middle, items in mid-locker. */
-function assumeAboutCases(
-  scope: Scope,
-  header: Line,
-  units: readonly UnitModel[],
-  stowed: readonly Stowed[],
-  cases: readonly CaseModel[],
-): void {
-  const at = locate(header, header.statement.name ?? header.statement.head);
-  const tanks = units.flatMap((unit) =>
-    unit.tanks.map((tank) => ({ name: `${unit.name}.${tank.name}`, stated: tank.level !== undefined })),
-  );
-  const open = tanks.filter(({ stated }) => !stated).map(({ name }) => name);
-  if (cases.length === 0) {
-    if (open.length > 0)
-      assume(scope, `no case states the levels of ${open.join(', ')}: full taken`, 'rule of the language', at);
-  }
-  for (const state of cases) {
-    const left = open.filter((name) => !state.levels.has(name));
-    if (left.length > 0)
-      assume(
-        scope,
-        `level of ${left.join(', ')} not stated in case ${state.name}: full taken`,
-        'rule of the language',
-        state.location,
-      );
-    const ranges = [...state.levels].filter(([, { least, most }]) => least < most);
-    if (ranges.length > 0) {
-      const list = ranges.map(([name, { value }]) => `${name} at ${Math.round(value * 1000) / 10} %`).join(', ');
-      assume(
-        scope,
-        `case ${state.name} states ranges: loads are shown at their middle, ${list}`,
-        'rule of the language',
-        state.location,
-      );
-    }
-  }
-  if (stowed.some(({ locker }) => locker !== undefined)) {
-    assume(
-      scope,
-      'items lie in the middle of their locker, on its floor, where their line states no place',
-      'rule of the language',
-      at,
-      true,
-    );
-  }
 }
 
 /** A unit looked at alone, as a rig of its own. */

@@ -48,11 +48,23 @@ export function report<K extends CatalogueKey>(
   related: readonly RelatedFinding[] = [],
 ): void {
   if (location.declaration !== scope.declaration) return;
-  const { start, end } = location.span;
-  const said = scope.findings.some(
-    (other) => other.key === key && other.location.span.start === start && other.location.span.end === end,
-  );
-  if (!said) scope.findings.push(finding(key, CATALOGUE[key], parameters, location, related));
+  const said = reportedOf(scope.findings);
+  const place = `${key} ${location.span.start} ${location.span.end}`;
+  if (said.has(place)) return;
+  said.add(place);
+  scope.findings.push(finding(key, CATALOGUE[key], parameters, location, related));
+}
+
+/** What has been reported where; a look-up, because a damaged file may have a finding for every line. */
+const reported = new WeakMap<readonly Finding[], Set<string>>();
+
+function reportedOf(findings: readonly Finding[]): Set<string> {
+  let known = reported.get(findings);
+  if (known === undefined) {
+    known = new Set();
+    reported.set(findings, known);
+  }
+  return known;
 }
 
 /** Notes something that had to be taken because the file does not say it. */

@@ -29,6 +29,11 @@ export function readStow(read: ReadStatement, units: readonly UnitModel[], conte
       );
     return [];
   }
+  const second = read.names.get('in')?.[1];
+  if (second !== undefined) {
+    const accepted = 'one place; write a line for each';
+    report(scope, 'unexpected-part', { part: 'second place', head: 'stow', accepted }, locate(line, second));
+  }
   const stowage = findStowage(where, units, context);
   const stated = stowage && readPlace(read, units[stowage.unit], context);
   return line.statement.objects.flatMap((object) => {
@@ -133,6 +138,11 @@ function readPlace(
     if (direction === undefined || step === undefined) continue;
     const from = direction.datum === undefined ? 0 : thingPlace(direction.datum, unit, context)?.[step.axis];
     const distance = readMeasured(value, { what: 'the place', kinds: ['length'], sign: 'any' }, context);
+    if (direction.datum !== undefined && from === undefined && thingNamed(direction.datum, unit) !== undefined) {
+      const what = nameOf(direction.datum);
+      const example = 'stow awning in Tourer at 1200 mm back, 500 mm up';
+      report(scope, 'missing-part', { what, part: 'a height to count from', example }, locate(line, direction.datum));
+    }
     if (from === undefined || distance === undefined) complete = false;
     else place[step.axis] = from + step.sign * distance.value;
   }
@@ -144,7 +154,20 @@ function thingPlace(
   unit: UnitModel | undefined,
   context: ReadingContext,
 ): Partial<Position> | undefined {
-  const name = nameOf(reference);
+  const found = thingNamed(reference, unit);
+  if (found === undefined) {
+    const known = placesIn(unit).keys();
+    reportUnknown(context.scope, context.line, reference, `thing of ${unit?.name ?? 'the unit'}`, known);
+  }
+  return found;
+}
+
+function thingNamed(reference: Reference, unit: UnitModel | undefined): Partial<Position> | undefined {
+  return placesIn(unit).get(nameOf(reference));
+}
+
+/** The places of the named things of a finished unit. */
+function placesIn(unit: UnitModel | undefined): ReadonlyMap<string, Partial<Position>> {
   const places = new Map<string, Partial<Position>>();
   if (unit !== undefined) {
     for (const { name: part, body } of unit.parts) places.set(part, body.centre);
@@ -153,10 +176,7 @@ function thingPlace(
     if (unit.coupling !== undefined) places.set('coupling', { x: unit.coupling.x, y: 0, z: unit.coupling.z });
     if (unit.hitch !== undefined) places.set('hitch', { x: unit.hitch.x, y: 0, z: unit.hitch.z });
   }
-  const found = places.get(name);
-  if (found === undefined)
-    reportUnknown(context.scope, context.line, reference, `thing of ${unit?.name ?? 'the unit'}`, places.keys());
-  return found;
+  return places;
 }
 
 /** Names of items, for `absent`. */

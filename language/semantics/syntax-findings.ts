@@ -1,3 +1,4 @@
+import type { Location } from '../diagnostics/finding.ts';
 import { DEEPEST_NESTING } from '../syntax/parser.ts';
 import type { Declaration, SyntaxProblem } from '../syntax/tree.ts';
 import { nearestName } from './nearest.ts';
@@ -10,10 +11,12 @@ export function reportSyntax(declaration: Declaration, scope: Scope): void {
   const { statement } = declaration;
   if (statement === undefined) return;
   if (statement.subject === undefined && specOf('file', statement.head.text) !== undefined) return;
-  const found = statement.head.text;
+  reportNoDeclaration(statement.head.text, locate({ declaration }, statement.head), scope);
+}
+
+function reportNoDeclaration(found: string, location: Location, scope: Scope): void {
   const nearest = nearestName(found, headsIn('file'));
-  const hint = nearest ? `; the nearest is '${nearest}'` : '';
-  report(scope, 'no-declaration', { found, nearest: hint }, locate({ declaration }, statement.head));
+  report(scope, 'no-declaration', { found, nearest: nearest ? `; the nearest is '${nearest}'` : '' }, location);
 }
 
 function reportProblem(problem: SyntaxProblem, declaration: Declaration, scope: Scope): void {
@@ -22,6 +25,9 @@ function reportProblem(problem: SyntaxProblem, declaration: Declaration, scope: 
   switch (problem.kind) {
     case 'syntax':
       report(scope, 'syntax-error', { found, expected }, location);
+      return;
+    case 'no-declaration':
+      reportNoDeclaration(found, location, scope);
       return;
     case 'character': {
       const code = found.codePointAt(0) ?? 0;

@@ -1,4 +1,4 @@
-import type { Statement } from '../syntax/tree.ts';
+import type { Declaration, Statement } from '../syntax/tree.ts';
 import { nearestName } from './nearest.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
 import { specOf } from './specs.ts';
@@ -13,8 +13,11 @@ export interface UnitLines {
 /** Heads that do not replace the lines of the original but are read in addition. */
 const ADDED: ReadonlySet<string> = new Set(['limits', 'require']);
 
+/** A variant of a variant of … deeper than this is not read. */
+const MOST_ORIGINALS = 16;
+
 /** Lines of a `vehicle`, `trailer` or `variant` declaration. Undefined when a variant's original cannot be found. */
-export function unitLines(header: Line, scope: Scope, visited: readonly string[] = []): UnitLines | undefined {
+export function unitLines(header: Line, scope: Scope, visited: readonly Declaration[] = []): UnitLines | undefined {
   const { statement } = header;
   const own = (statement.block?.statements ?? []).map((inner) => ({ ...header, statement: inner }));
   const head = statement.head.text;
@@ -22,16 +25,22 @@ export function unitLines(header: Line, scope: Scope, visited: readonly string[]
   const name = statement.name?.text ?? '';
   const original = findOriginal(header, scope);
   if (original === undefined) return undefined;
-  if (visited.includes(name)) {
-    report(
-      scope,
-      'name-cycle',
-      { cycle: [...visited, name].join(' → ') },
-      locate(header, statement.name ?? statement.head),
-    );
+  const location = locate(header, statement.name ?? statement.head);
+  if (visited.includes(header.declaration)) {
+    const names = [...visited, header.declaration].map((declaration) => declaration.statement?.name?.text ?? '');
+    report(scope, 'name-cycle', { cycle: names.join(' → ') }, location);
     return undefined;
   }
-  const base = unitLines(original, scope, [...visited, name]);
+  if (visited.length >= MOST_ORIGINALS) {
+    const first = visited[0];
+    const at =
+      first?.statement === undefined
+        ? location
+        : locate({ declaration: first }, first.statement.name ?? first.statement.head);
+    report(scope, 'chain-too-long', { name: first?.statement?.name?.text ?? name, most: MOST_ORIGINALS }, at);
+    return undefined;
+  }
+  const base = unitLines(original, scope, [...visited, header.declaration]);
   if (base === undefined) return undefined;
   return {
     kind: base.kind,
@@ -87,21 +96,21 @@ export function article(noun: string): string {
 }
 
 function lineKey({ head, name }: Statement): string {
-  const keyword = (specOf('variant', head.text)?.keyword ?? head.text).toString();
-  return `${keyword} ${name?.text ?? ''}`;
+  return `${synonymOf(head.text)} ${name?.text ?? ''}`;
 }
 
 function mergeLines(base: readonly Line[], own: readonly Line[], header: Line, scope: Scope): Line[] {
   const without = own.filter(({ statement }) => statement.head.text === 'without');
   const differing = own.filter(({ statement }) => statement.head.text !== 'without');
-  const removed = new Set<string>();
+  let kept = base;
   for (const { statement } of without) {
     for (const { reference } of statement.objects) {
-      const word = reference.path.map(({ text }) => text).join('.');
-      const known = base.flatMap(({ statement: { head, name } }) => [head.text, ...(name ? [name.text] : [])]);
-      if (known.includes(word)) removed.add(word);
+      const path = reference.path.map(({ text }) => text);
+      const left = removeLines(kept, path);
+      if (left !== undefined) kept = left;
       else {
-        const nearest = nearestName(word, known);
+        const word = path.join('.');
+        const nearest = nearestName(word, kept.flatMap(namesOfLine));
         report(
           scope,
           'unknown-name',
@@ -111,20 +120,57 @@ function mergeLines(base: readonly Line[], own: readonly Line[], header: Line, s
       }
     }
   }
-  const kept = base.filter(
-    ({ statement: { head, name } }) => !removed.has(name?.text ?? head.text) && !removed.has(head.text),
-  );
   const replacements = new Map(differing.map((line) => [lineKey(line.statement), line]));
   const merged: Line[] = [];
-  const used = new Set<string>();
+  const used = new Set<Line | undefined>();
   for (const line of kept) {
     const key = lineKey(line.statement);
     const replacement = ADDED.has(line.statement.head.text) ? undefined : replacements.get(key);
     if (replacement === undefined) merged.push(line);
-    else if (!used.has(key)) {
+    else if (!used.has(replacement)) {
       merged.push(replacement);
-      used.add(key);
+      used.add(replacement);
     }
   }
-  return [...merged, ...differing.filter((line) => !used.has(lineKey(line.statement)))];
+  return [...merged, ...differing.filter((line) => !used.has(line))];
+}
+
+/** Names by which `without` can take a line or a part of a group away. */
+function namesOfLine({ statement: { head, name, block } }: Pick<Line, 'statement'>): string[] {
+  const own = name?.text ?? head.text;
+  const keyword = synonymOf(head.text);
+  const parts = head.text === 'group' ? (block?.statements ?? []) : [];
+  return [
+    own,
+    head.text,
+    keyword,
+    ...parts.flatMap((statement) => namesOfLine({ statement }).map((part) => `${own}.${part}`)),
+  ];
+}
+
+/** The keyword that a word may stand for: `tare` for `kerb`. */
+function synonymOf(word: string): string {
+  return specOf('variant', word)?.keyword ?? word;
+}
+
+/** The lines without those that a path names; inside groups for a path of several words. Undefined when none is named. */
+function removeLines(lines: readonly Line[], [first = '', ...others]: readonly string[]): readonly Line[] | undefined {
+  if (others.length === 0) {
+    const left = lines.filter(({ statement: { head, name } }) => {
+      return name?.text !== first && synonymOf(head.text) !== synonymOf(first);
+    });
+    return left.length < lines.length ? left : undefined;
+  }
+  let found = false;
+  const left = lines.map((line) => {
+    const { statement } = line;
+    if (statement.head.text !== 'group' || statement.name?.text !== first || statement.block === undefined) return line;
+    const inner = statement.block.statements.map((part) => ({ ...line, statement: part }));
+    const parts = removeLines(inner, others);
+    if (parts === undefined) return line;
+    found = true;
+    const block = { ...statement.block, statements: parts.map((part) => part.statement) };
+    return { ...line, statement: { ...statement, block } };
+  });
+  return found ? left : undefined;
 }

@@ -46,7 +46,7 @@ export function supportLoads(result: RigResult): readonly SupportLoad[] {
 }
 
 /** What the sources that pass the test contribute to a load; undefined where it is no load or none passes. */
-export function contributionTo(state: StateResult, quantity: string, test: SourceTest): Contribution | undefined {
+function contributionTo(state: StateResult, quantity: string, test: SourceTest): Contribution | undefined {
   const terms = state.load(quantity)?.terms.filter(({ source }) => test(source.id)) ?? [];
   const [first] = terms;
   if (first === undefined) return undefined;

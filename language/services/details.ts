@@ -30,34 +30,40 @@ export function isBelow(name: string, owner: string): boolean {
   return name.startsWith(`${owner}.`);
 }
 
-type LineDetail = (unit: UnitModel, name: string, result: RigResult, system: DisplaySystem) => string | undefined;
+/** A unit with its result; read only where a figure needs it, since it may have to be computed. */
+export interface ComputedUnit {
+  readonly unit: UnitModel;
+  readonly result: RigResult;
+}
 
-const partMass: LineDetail = (unit, name, _, system) => {
+type LineDetail = (computed: ComputedUnit, name: string, system: DisplaySystem) => string | undefined;
+
+const partMass: LineDetail = ({ unit }, name, system) => {
   const part = findNamed(unit.parts, name);
   return part && formatMass(part.body.mass, system);
 };
 
 /** The key figure of a line of a unit, by the keyword of its head. */
 const LINE_DETAILS: Readonly<Record<string, LineDetail>> = {
-  tank: (unit, name, _, system) => {
+  tank: ({ unit }, name, system) => {
     const tank = findNamed(unit.tanks, name);
     return tank && `${formatValue(tank.capacity, VOLUME, system)}, ${formatMass(tank.content, system)} when full`;
   },
-  locker: (unit, name, _, system) => {
+  locker: ({ unit }, name, system) => {
     const holds = findNamed(unit.lockers, name)?.holds;
     return holds && `holds ${formatMass(holds.value, system)}`;
   },
-  seat: (unit, name, _, system) => {
+  seat: ({ unit }, name, system) => {
     const seat = findNamed(unit.seats, name);
     return seat && formatMass(seat.mass, system);
   },
-  group: (unit, name, _, system) => {
+  group: ({ unit }, name, system) => {
     const parts = unit.parts.filter((part) => isBelow(part.name, name));
     const mass = parts.reduce((sum, { body }) => sum + body.mass, 0);
     return formatMass(mass, system);
   },
-  axles: (unit, name, result, system) => loadRange(levelStates(result), `${unit.name}.${name}.load`, system),
-  coupling: (unit, _, result, system) => loadRange(levelStates(result), `${unit.name}.coupling.load`, system),
+  axles: ({ unit, result }, name, system) => loadRange(levelStates(result), `${unit.name}.${name}.load`, system),
+  coupling: ({ unit, result }, _, system) => loadRange(levelStates(result), `${unit.name}.coupling.load`, system),
   tare: partMass,
   growth: partMass,
   fitting: partMass,
@@ -66,11 +72,6 @@ const LINE_DETAILS: Readonly<Record<string, LineDetail>> = {
 };
 
 /** The key figure of a line of a unit: `95 L, 95 kg when full`; the empty string where it has none. */
-export function lineDetail(
-  head: string,
-  name: string,
-  { unit, result }: { readonly unit: UnitModel; readonly result: RigResult },
-  system: DisplaySystem,
-): string {
-  return LINE_DETAILS[head]?.(unit, name, result, system) ?? '';
+export function lineDetail(head: string, name: string, computed: ComputedUnit, system: DisplaySystem): string {
+  return LINE_DETAILS[head]?.(computed, name, system) ?? '';
 }

@@ -103,7 +103,7 @@ function at<T>(elements: Iterable<T>, offset: number, spanOf: (element: T) => Sp
 }
 
 /** All that stands in a statement outside its block, in text order per argument. */
-export function* nodesOf({ statement, spec }: PathStep): Generator<Node> {
+function* nodesOf({ statement, spec }: PathStep): Generator<Node> {
   const head = spec?.keyword ?? statement.head.text;
   if (statement.subject) yield* referenceNodes(statement.subject, 'subject');
   else yield { kind: 'head', span: statement.head };

@@ -50,11 +50,12 @@ export function resolve(analysis: Analysis, place: Place, words: readonly string
   const here = hereOf(place);
   const [first = '', ...rest] = words;
   const top = lookupFirst(analysis, place.uri, first);
+  // The whole combination, in the names of computed quantities.
+  if (role === 'computed' && first === 'rig' && top === undefined) return declared(here);
   if (rest.length === 0) {
     const local = GLOBAL_ROLES.has(role) ? undefined : findLocal(analysis, place, here, first, role);
     return local ?? (top && accepts(DECLARATION_HEADS, role, headOf(top)) ? declared(top) : undefined);
   }
-  if (first === 'rig' && top === undefined) return declared(here);
   if (top !== undefined && UNIT_HEADS.has(headOf(top))) return memberOf(analysis, top, rest) ?? declared(top);
   return findLocal(analysis, place, here, words.join('.'), role);
 }

@@ -17,15 +17,16 @@ const MOST_CASE_COLUMNS = 4;
 const NOTHING = '–';
 
 /**
- * A table with a line per figure and a column per case. Cases that do not differ share a column; of many cases only the
+ * A table with a line per figure and a column per case; figures that no case has are left out. Cases that do not differ share a column; of many cases only the
  * extremes are shown, with the case they stand in.
  */
 export function caseTable(
   states: readonly StateResult[],
-  rows: readonly Row[],
+  allRows: readonly Row[],
   tailHeads: readonly string[],
   head = ' ',
 ): string {
+  const rows = allRows.filter((row) => states.some((state) => row.value(state) !== undefined));
   const columns = shareColumns(states, rows);
   const body = columns.length > MOST_CASE_COLUMNS ? extremes(states, rows) : sideBySide(columns, rows);
   const heads = [...body.heads, ...tailHeads];

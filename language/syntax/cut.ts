@@ -30,6 +30,7 @@ const CLOSE = 125;
 const NEWLINE = 10;
 const SPACE = 32;
 const TAB = 9;
+const BYTE_ORDER_MARK = 0xfeff;
 
 /** Reads the conflict marker that starts at `offset`, which must be the start of a line. */
 export function conflictLineAt(text: string, offset: number): ConflictLine | undefined {
@@ -83,7 +84,7 @@ export function cut(text: string, from = 0, stop: (start: number) => boolean = (
       line = marker === 'base' || marker === 'theirs' ? conflictEnd(text, line) : lineEnd(text, line);
       continue;
     }
-    let at = line;
+    let at = line === 0 && text.charCodeAt(0) === BYTE_ORDER_MARK ? 1 : line;
     while (text.charCodeAt(at) === SPACE || text.charCodeAt(at) === TAB) at++;
     const first = text.charCodeAt(at);
     if (first === HASH) {

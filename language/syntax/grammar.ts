@@ -1,4 +1,4 @@
-import { type IToken, isRecognitionException, type TokenType } from 'chevrotain';
+import { type IToken, isRecognitionException, NoViableAltException, type TokenType } from 'chevrotain';
 import * as T from './tokens.ts';
 import type { Argument, Block, Comparison, CountedReference, Expression, Statement, SyntaxProblem } from './tree.ts';
 import { endOf, inCategory, ValueGrammar, word } from './values.ts';
@@ -251,9 +251,10 @@ export class RigParser extends ValueGrammar {
 
   /** What may follow any head: title, arguments, block. */
   rest = this.RULE('rest', (draft: Draft) => {
-    // A bare name is a value only directly behind the head (`GVM gross_mass`); elsewhere it starts the next statement.
+    // A bare name is a value only directly behind the head (`GVM gross_mass`); behind the names that a head lists it
+    // starts the next statement (`absent awning  fresh 40 %`).
     this.OPTION({
-      GATE: () => this.LA(1).tokenType === T.Word && !this.startsLine(1),
+      GATE: () => this.LA(1).tokenType === T.Word && !this.startsLine(1) && draft.objects.length === 0,
       DEF: () => {
         const value = this.SUBRULE(this.value);
         this.ACTION(() => draft.arguments.push({ kind: 'value', value, start: value.start, end: value.end }));
@@ -272,6 +273,7 @@ export class RigParser extends ValueGrammar {
           },
         ]),
     });
+    this.ACTION(() => this.refuseStray());
     this.OPTION1(() => {
       const block = this.SUBRULE(this.block, { ARGS: [draft] });
       this.ACTION(() => {
@@ -359,6 +361,13 @@ export class RigParser extends ValueGrammar {
 
   private draft: Draft | undefined;
 
+  /** What can be no part of a statement is an error of the statement it stands in, whose block is then kept. */
+  private refuseStray(): void {
+    const token = this.LA(1);
+    if (!inCategory(token, T.Stray) || this.startsLine(1)) return;
+    throw new NoViableAltException('a value or a keyword', token, this.LA(0));
+  }
+
   /**
    * Whether the next token goes on with the statement. A plain name does where it is a value with a direction or the
    * start of a computation (`20 mm left, floor_height + 40 mm up`); else it, or another head, starts the next one.
@@ -367,7 +376,9 @@ export class RigParser extends ValueGrammar {
     const token = this.LA(1);
     if (!inCategory(token, T.Word)) return true;
     if (token.tokenType === T.Word) return !this.startsLine(1) && BEHIND_NAMED_VALUE.has(this.LA(2).tokenType);
-    if (token.tokenType === T.HeadOrValue) return !this.startsLine(1);
+    // `rating 2200 kg  tyres 4 x "…"` on one line of a block: two statements.
+    if (token.tokenType === T.HeadOrValue)
+      return !this.startsLine(1) && T.KEYWORD_CLASSES.get(this.draft?.head?.text ?? '') !== T.HeadOrValue;
     return ARGUMENT_STARTS.has(token.tokenType);
   }
 
@@ -386,9 +397,11 @@ export class RigParser extends ValueGrammar {
       if (!isParseError(error)) throw error;
       const draft = this.draft;
       this.problems.push(this.describe(error));
+      this.errors = []; // told; what is left at the end is what stands behind the declaration
       this.skipStatement();
       if (draft && draft.block === undefined && this.LA(1).tokenType === T.LeftBrace) {
-        draft.block = this.block(draft);
+        // Not `this.block(draft)`: a rule called by itself takes the end of the input for its own.
+        draft.block = this.SUBRULE9(this.block, { ARGS: [draft] });
       }
       return draft ? this.finish(draft, true) : undefined;
     }

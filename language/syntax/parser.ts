@@ -53,7 +53,8 @@ export function parseDeclaration(text: string): Declaration {
   shared.problems = problems;
   shared.documentation = (offset) => documentationAbove(text, comments, offset);
   const statement = shared.declaration();
-  if (statement !== undefined) for (const error of shared.errors) problems.push(shared.describe(error));
+  if (statement !== undefined)
+    for (const error of shared.errors) problems.push(strayDeclaration(error, text) ?? shared.describe(error));
   else if (tokens[0] !== undefined) {
     const { startOffset, image } = tokens[0];
     problems.push({
@@ -66,6 +67,14 @@ export function parseDeclaration(text: string): Declaration {
   }
   problems.sort((a, b) => a.start - b.start);
   return statement ? { text, statement, problems } : { text, problems };
+}
+
+/** What stands on a line of its own behind a declaration and starts none: a misspelt keyword, most often. */
+function strayDeclaration({ name, token }: Error & { token: IToken }, text: string): SyntaxProblem | undefined {
+  if (name !== 'NotAllInputParsedException' || token.tokenType === T.RightBrace) return undefined;
+  const before = text.slice(text.lastIndexOf('\n', token.startOffset - 1) + 1, token.startOffset);
+  if (before.trim() !== '') return undefined;
+  return { kind: 'no-declaration', start: token.startOffset, end: endOf(token), found: token.image, expected: '' };
 }
 
 function deepestExcess(tokens: readonly IToken[]): IToken | undefined {

@@ -194,11 +194,11 @@ function matchConflict(text: string, offset: number): CustomPatternMatcherReturn
   return [text.slice(offset, end > 0 ? end : text.length)];
 }
 
-const Comment = createToken({ name: 'Comment', pattern: /#[^\n]*/, group: 'comments' });
-/** White space, a byte-order mark included. */
+const Comment = createToken({ name: 'Comment', pattern: /#(?:[^\n\r]|\r(?=\r*\n))*/, group: 'comments' });
+/** White space, a byte-order mark included. A carriage return that ends no line is no white space: it is reported. */
 const Space = createToken({
   name: 'Space',
-  pattern: /[ \t\r\n\f\v\u00A0\u2009\u202F\uFEFF]+/,
+  pattern: /(?:[ \t\n\f\v\u00A0\u2009\u202F\uFEFF]|\r+(?=\n|$))+/,
   group: Lexer.SKIPPED,
   line_breaks: true,
 });

@@ -114,7 +114,7 @@ export interface Statement extends Span {
 
 /** A syntax error, or a merge conflict, at a place of the declaration's text. */
 export interface SyntaxProblem extends Span {
-  readonly kind: 'syntax' | 'character' | 'unterminated-text' | 'unclosed' | 'conflict' | 'nesting';
+  readonly kind: 'syntax' | 'no-declaration' | 'character' | 'unterminated-text' | 'unclosed' | 'conflict' | 'nesting';
   readonly found: string;
   readonly expected: string;
 }

@@ -1,4 +1,5 @@
 import { EmbeddedActionsParser, type IToken, type TokenType } from 'chevrotain';
+import { parseNumber } from '../units/quantity.ts';
 import { parseUnit } from '../units/units.ts';
 import * as T from './tokens.ts';
 import type {
@@ -31,8 +32,16 @@ const EXPECTED_IN: Readonly<Record<string, string>> = {
   signed: "a number, a name or '('",
   comparison: "'between', 'at least' or 'at most'",
   direction: 'a direction',
+  thing: 'a name',
+  countedReference: 'a name',
   block: 'a statement',
 };
+
+/** Keywords that are an argument by themselves. */
+const STANDS_ALONE: ReadonlySet<TokenType> = new Set([T.Flag, T.DirectionWord]);
+
+/** What may follow a name of a list. */
+const LIST_GOES_ON: ReadonlySet<TokenType> = new Set([T.Comma, T.Dot, T.RightBrace, T.TextToken, T.UnterminatedText]);
 
 /** Values, names and arithmetic: the part of the grammar that does not know statements. */
 export class ValueGrammar extends EmbeddedActionsParser {
@@ -130,14 +139,14 @@ export class ValueGrammar extends EmbeddedActionsParser {
           head = this.CONSUME(T.DirectionWord);
           this.OPTION(() => {
             this.CONSUME(T.Of);
-            datum = this.SUBRULE(this.reference);
+            datum = this.SUBRULE(this.thing);
           });
         },
       },
       {
         ALT: () => {
           head = this.CONSUME(T.RelationWord);
-          datum = this.SUBRULE1(this.reference);
+          datum = this.SUBRULE1(this.thing);
         },
       },
     ]);
@@ -171,7 +180,7 @@ export class ValueGrammar extends EmbeddedActionsParser {
       count = this.SUBRULE(this.measure);
       this.CONSUME(T.Times);
     });
-    const reference = this.SUBRULE(this.reference);
+    const reference = this.SUBRULE(this.thing);
     return { ...(count ? { count } : {}), reference, start, end: this.lastEnd() };
   });
 
@@ -185,6 +194,18 @@ export class ValueGrammar extends EmbeddedActionsParser {
       return { value: token.image.slice(1, closed ? -1 : undefined), start: token.startOffset, end: endOf(token) };
     });
   });
+
+  /** A name where one is needed; when it is missing at the end of a line, the head of the next line is not taken for it. */
+  thing = this.RULE(
+    'thing',
+    (): Reference =>
+      this.OR([
+        {
+          GATE: () => !(inCategory(this.LA(1), T.Head) && this.startsLine(1)),
+          ALT: () => this.SUBRULE(this.reference),
+        },
+      ]),
+  );
 
   reference = this.RULE('reference', (): Reference => {
     const path: Word[] = [];
@@ -325,7 +346,10 @@ export class ValueGrammar extends EmbeddedActionsParser {
     return false;
   }
 
-  /** A smaller unit of the same dimension behind a measure adds up: `11 ft 3 in`. Anything else is a new value. */
+  /**
+   * Less than one of the unit before, in a smaller unit of the same dimension, adds up: `11 ft 3 in`. Anything else is a
+   * new value: `2 in 430 mm`.
+   */
   protected addsUp(before: Measure | undefined): boolean {
     const number = this.LA(1);
     const unit = this.LA(2);
@@ -333,7 +357,10 @@ export class ValueGrammar extends EmbeddedActionsParser {
       return false;
     const larger = parseUnit(before.unit.text);
     const smaller = parseUnit(unit.image);
-    if (larger === undefined || smaller === undefined || smaller.factor >= larger.factor) return false;
+    if (larger === undefined || smaller === undefined) return false;
+    const amount = parseNumber(number.image);
+    if (smaller.factor >= larger.factor || amount === undefined || amount * smaller.factor >= larger.factor)
+      return false;
     return larger.dimension.every((exponent, index) => exponent === smaller.dimension[index]);
   }
 
@@ -342,6 +369,10 @@ export class ValueGrammar extends EmbeddedActionsParser {
     const next = this.LA(2);
     const after = this.LA(3);
     if (next.tokenType === T.Word) return true;
+    // A name may be a keyword too (`in loaded, empty`, `without fridge, growth`) where it stands as a name does.
+    if (inCategory(next, T.Word) && !STANDS_ALONE.has(next.tokenType) && !this.startsLine(2)) {
+      return LIST_GOES_ON.has(after.tokenType) || !(after.startOffset >= 0) || this.startsLine(3);
+    }
     if (next.tokenType === T.NumberToken) return after.tokenType === T.Times;
     return false;
   }

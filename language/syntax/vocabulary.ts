@@ -67,7 +67,8 @@ export const ARGUMENTS = {
     quantity: ['length'],
     sign: 'any',
     range: true,
-    documentation: 'An extent: `from 1900 mm to 2700 mm back`. Give one for each direction that is known.',
+    documentation:
+      'An extent: `from 1900 mm to 2700 mm back`, or on both sides of the datum `from 900 mm ahead to 4450 mm back`. Give one for each direction that is known.',
   },
   size: {
     quantity: ['length'],
@@ -340,7 +341,6 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: UNITS,
     head: 'plain',
     arguments: ['from', 'width', 'height'],
-    place: true,
     documentation: 'Outline of the body, for drawings and for checking that things lie inside.',
     example: 'body from 880 mm to 5680 mm back, width 2040 mm, from 420 mm to 2550 mm up',
   },

@@ -1,6 +1,7 @@
 import type { Axle } from '../../mechanics/combination.ts';
 import type { Value } from '../../syntax/tree.ts';
 import { flagOf, readStatement, resolveSpec } from '../arguments.ts';
+import { loneReference } from '../expressions.ts';
 import { capital, readMeasured } from '../measured.ts';
 import type { AxleGroup, Limit, Tyres } from '../model.ts';
 import { assume, locate, report } from '../scope.ts';
@@ -68,12 +69,12 @@ function readGroup(
   wheelbase: WheelbaseLine | undefined,
 ): AxleGroup | undefined {
   const { read, line, name } = entry;
-  const context = contextOf(draft, entry);
   const count = AXLE_COUNTS[flagOf(read, 'arrangement') ?? 'single'];
-  const { x } = places.of(entry);
+  const { x, lost } = places.of(entry);
+  const inner = readBlock(draft, entry);
   const spacing = readLength(draft, entry, 'spacing');
   if (x === undefined) {
-    if (!draft.broken)
+    if (!draft.broken && lost !== true)
       report(
         draft.scope,
         'missing-place',
@@ -97,8 +98,8 @@ function readGroup(
     ...(rate !== undefined ? { rate } : {}),
   }));
   const dual = read.flags.has('mounting');
-  const rating = readRating(draft, entry);
-  const tyres = readGroupTyres(draft, entry, dual, count);
+  const rating = readRating(draft, entry, inner.get('rating'));
+  const tyres = readGroupTyres(draft, entry, inner.get('tyres'), dual, count);
   let suspension = flagOf(read, 'suspension');
   if (suspension === undefined) {
     suspension = count > 1 ? 'equalised' : 'independent';
@@ -120,41 +121,53 @@ function readGroup(
     ...(rating ? { rating } : {}),
     ...(tyres ? { tyres } : {}),
   };
+}
 
-  function readRating(unit: UnitDraft, group: UnitEntry): Limit | undefined {
-    const inline = group.read.keywords.get('rating')?.[0];
-    const inner = blockLine(unit, group, 'rating');
-    const value = inline ?? inner?.read.values[0];
-    if (value === undefined) return undefined;
-    const measured = readMeasured(
-      value,
-      { what: `the rating of ${group.read.what}`, kinds: ['mass'], sign: 'positive' },
-      context,
-    );
-    return measured && { value: measured.value, location: locate(line, value) };
-  }
+/** The rating of a group, stated inline or in its block. */
+function readRating(draft: UnitDraft, entry: UnitEntry, inner: UnitEntry | undefined): Limit | undefined {
+  const value = entry.read.keywords.get('rating')?.[0] ?? inner?.read.values[0];
+  if (value === undefined) return undefined;
+  const wanted = { what: `the rating of ${entry.read.what}`, kinds: ['mass'], sign: 'positive' } as const;
+  const measured = readMeasured(value, wanted, contextOf(draft, entry));
+  return measured && { value: measured.value, location: locate(entry.line, value) };
 }
 
 /** The tyres of a group, stated inline or in its block. */
-function readGroupTyres(draft: UnitDraft, entry: UnitEntry, dual: boolean, axles: number): Tyres | undefined {
+function readGroupTyres(
+  draft: UnitDraft,
+  entry: UnitEntry,
+  inner: UnitEntry | undefined,
+  dual: boolean,
+  axles: number,
+): Tyres | undefined {
   const context = contextOf(draft, entry);
   const inline = entry.read.keywords.get('tyres')?.[0];
-  if (inline !== undefined) return readTyres(inline, entry.read.at[0], dual, axles * (dual ? 4 : 2), context);
-  const inner = blockLine(draft, entry, 'tyres');
+  if (inline !== undefined) {
+    const pressure = entry.read.at.find(({ factors }) => loneReference(factors[0]) === undefined);
+    return readTyres(inline, pressure, dual, axles * (dual ? 4 : 2), context);
+  }
   const value = inner?.read.values[0];
   if (inner === undefined || value === undefined) return undefined;
   const twin = dual || inner.read.flags.has('mounting');
   return readTyres(value, inner.read.at[0], twin, axles * (twin ? 4 : 2), context);
 }
 
-/** A line of the group's block. */
-function blockLine(draft: UnitDraft, entry: UnitEntry, keyword: string): UnitEntry | undefined {
+/** The lines of the group's block by their keyword; what the line of the group itself says is not said again. */
+function readBlock(draft: UnitDraft, entry: UnitEntry): ReadonlyMap<string, UnitEntry> {
+  const lines = new Map<string, UnitEntry>();
+  const { keywords } = entry.read;
   for (const statement of entry.line.statement.block?.statements ?? []) {
     const line = { ...entry.line, statement };
-    const spec = resolveSpec(line, 'axles', `axles ${entry.name}`, draft.scope);
-    if (spec?.keyword === keyword) return { read: readStatement(line, spec, draft.scope), spec, line, name: keyword };
+    const spec = resolveSpec(line, 'axles', entry.read.what, draft.scope);
+    if (spec === undefined) continue;
+    const { keyword } = spec;
+    const said = lines.has(keyword) || (keyword === 'rating' || keyword === 'tyres' ? keywords.has(keyword) : false);
+    if (said) {
+      const parts = { part: `'${keyword}'`, head: entry.read.what };
+      report(draft.scope, 'repeated-part', parts, locate(line, statement.head));
+    } else lines.set(keyword, { read: readStatement(line, spec, draft.scope), spec, line, name: keyword });
   }
-  return undefined;
+  return lines;
 }
 
 function assumeTrack(draft: UnitDraft, entry: UnitEntry, name: string): number {

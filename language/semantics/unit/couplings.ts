@@ -33,9 +33,9 @@ export function readCoupling(draft: UnitDraft, places: Places, groups: readonly 
 export function readHitch(draft: UnitDraft, places: Places): Coupling | undefined {
   const entry = entriesOf(draft, 'hitch')[0];
   if (entry === undefined) return undefined;
-  const { x } = places.of(entry);
+  const { x, lost } = places.of(entry);
   if (x === undefined) {
-    if (!entry.line.statement.broken) {
+    if (!entry.line.statement.broken && lost !== true) {
       report(
         draft.scope,
         'missing-place',
@@ -51,9 +51,10 @@ export function readHitch(draft: UnitDraft, places: Places): Coupling | undefine
 function read(draft: UnitDraft, entry: UnitEntry, places: Places, usual: CouplingKind, x: number): Coupling {
   const context = contextOf(draft, entry);
   const location = locate(entry.line, entry.line.statement.head);
-  for (const value of entry.read.values) {
-    readMeasured(value, { what: `the size of ${entry.read.what}`, kinds: ['length'], sign: 'positive' }, context);
-  }
+  const [sizeValue] = entry.read.values;
+  const size =
+    sizeValue &&
+    readMeasured(sizeValue, { what: `the size of ${entry.read.what}`, kinds: ['length'], sign: 'positive' }, context);
   let { z } = places.of(entry);
   if (z === undefined) {
     z = USUAL_HEIGHT;
@@ -69,5 +70,12 @@ function read(draft: UnitDraft, entry: UnitEntry, places: Places, usual: Couplin
     value &&
     readMeasured(value, { what: `the rating of ${entry.read.what}`, kinds: ['mass'], sign: 'positive' }, context);
   const rating: Limit | undefined = value && measured && { value: measured.value, location: locate(entry.line, value) };
-  return { kind: flagOf(entry.read, 'coupling') ?? usual, x, z, location, ...(rating ? { rating } : {}) };
+  return {
+    kind: flagOf(entry.read, 'coupling') ?? usual,
+    x,
+    z,
+    location,
+    ...(size ? { size: size.value } : {}),
+    ...(rating ? { rating } : {}),
+  };
 }

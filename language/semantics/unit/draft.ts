@@ -3,7 +3,7 @@ import type { Context, StatementSpec } from '../../syntax/vocabulary.ts';
 import { type ReadStatement, readStatement, resolveSpec } from '../arguments.ts';
 import type { NameLookup } from '../expressions.ts';
 import type { ReadingContext } from '../measured.ts';
-import { namesOf } from '../names.ts';
+import { addLet, namesOf } from '../names.ts';
 import { type Line, locate, report, type Scope } from '../scope.ts';
 import type { UnitLines } from '../unit-lines.ts';
 
@@ -78,15 +78,7 @@ export function draftUnit(header: Line, unit: UnitLines, name: string, scope: Sc
         broken = true;
         continue;
       }
-      if (spec.keyword === 'let' && statement.name !== undefined) {
-        const before = lets.get(statement.name.text);
-        if (before?.statement.name && before.declaration === line.declaration) {
-          report(scope, 'duplicate-name', { name: statement.name.text, other: 'let' }, locate(line, statement.name), [
-            { location: locate(before, before.statement.name), message: 'The first one.' },
-          ]);
-        }
-        lets.set(statement.name.text, line);
-      }
+      if (spec.keyword === 'let') addLet(lets, line, scope);
       const prefix = group === undefined ? '' : `${group.name}.`;
       const ownName = statement.name?.text ?? (spec.keyword === 'axles' ? 'axles' : spec.keyword);
       const entry: UnitEntry = {

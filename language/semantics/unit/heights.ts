@@ -14,15 +14,16 @@ export interface Heights {
 const USUAL_HEIGHT = 0.7;
 
 export function createHeights(draft: UnitDraft, body: BodyOutline | undefined): Heights {
-  const names: string[] = [];
+  const taken = new Set<string>();
   const known = body?.bottom !== undefined && body.top !== undefined;
   const height = known ? (body.bottom ?? 0) + ((body.top ?? 0) - (body.bottom ?? 0)) / 3 : USUAL_HEIGHT;
   return {
     take: (name) => {
-      names.push(name);
+      taken.add(name);
       return height;
     },
     conclude: () => {
+      const names = [...taken];
       if (names.length === 0) return;
       const listed =
         names.length > 4 ? `${names.slice(0, 3).join(', ')} and ${names.length - 3} more` : names.join(', ');

@@ -87,9 +87,9 @@ export function readGrowth(draft: UnitDraft, parts: readonly Part[]): Part[] {
 
 /** The place of a thing of a unit; a missing place along the unit is reported, a missing height is noted. */
 export function centreOf(draft: UnitDraft, entry: UnitEntry, places: Places, heights: Heights): Position | undefined {
-  const { x, y, z } = places.of(entry);
+  const { x, y, z, lost } = places.of(entry);
   if (x === undefined) {
-    if (!entry.line.statement.broken) {
+    if (!entry.line.statement.broken && lost !== true) {
       const { statement } = entry.line;
       report(
         draft.scope,
@@ -126,6 +126,7 @@ function readFitting(draft: UnitDraft, entry: UnitEntry): Pieces | undefined {
   const context = contextOf(draft, entry);
   const read = readCounted(
     value,
+    entry.read.what,
     { what: `the mass of ${entry.read.what}`, kinds: ['mass'], sign: 'positive' },
     context,
   );

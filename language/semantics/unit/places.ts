@@ -2,9 +2,11 @@ import type { Reference, Value } from '../../syntax/tree.ts';
 import { DIRECTIONS, RELATIONS } from '../../syntax/vocabulary.ts';
 import { loneReference } from '../expressions.ts';
 import { readMeasured } from '../measured.ts';
-import { nameOf, reportUnknown } from '../names.ts';
+import { describeCircle, nameOf, reportUnknown } from '../names.ts';
+import { inOrder, wayBack } from '../ordering.ts';
 import { locate, report } from '../scope.ts';
 import { contextOf, type UnitDraft, type UnitEntry } from './draft.ts';
+import type { Heights } from './heights.ts';
 
 /** A place as far as it is stated: m in the unit's frame; with the half widths of its tolerances. */
 export interface PartialPlace {
@@ -12,6 +14,8 @@ export interface PartialPlace {
   readonly y?: number;
   readonly z?: number;
   readonly tolerance?: { readonly x?: number; readonly y?: number; readonly z?: number };
+  /** An error that has been reported leaves it without the place it states, or without that of what it is counted from. */
+  readonly lost?: boolean;
 }
 
 type Axis = 'x' | 'y' | 'z';
@@ -29,6 +33,8 @@ const STEPS: Readonly<Record<string, { axis: Axis; sign: 1 | -1 } | undefined>> 
 /** Finds places of the named things of a unit, each once; things placed from each other are followed. */
 export interface Places {
   of(entry: UnitEntry): PartialPlace;
+  /** Things are placed from each other in a circle (reported): loads would be wrong. */
+  readonly circular: () => boolean;
 }
 
 /** Axis and sense a direction word stands for; undefined for `on`. */
@@ -39,38 +45,56 @@ export function stepOf(word: string): { axis: Axis; sign: 1 | -1 } | undefined {
 export function createPlaces(
   draft: UnitDraft,
   datums: ReadonlyMap<string, PartialPlace>,
+  heights: Heights,
   fixed: (entry: UnitEntry) => PartialPlace,
 ): Places {
   const known = new Map<UnitEntry, PartialPlace>();
-  const underWay: UnitEntry[] = [];
+  let circles = false;
 
+  /** Settles what the entry is counted from first, so that no length of chain exhausts the stack. */
   const of = (entry: UnitEntry): PartialPlace => {
-    const before = known.get(entry);
-    if (before !== undefined) return before;
-    if (underWay.includes(entry)) {
-      const cycle = [...underWay.slice(underWay.indexOf(entry)), entry].map(({ name }) => name).join(' → ');
-      report(
-        draft.scope,
-        'place-cycle',
-        { cycle },
-        locate(entry.line, entry.line.statement.name ?? entry.line.statement.head),
-      );
-      return {};
+    if (!known.has(entry)) {
+      for (const { members, circular } of inOrder([entry], unsettled)) {
+        if (circular) reportCircle(members);
+        for (const member of members) known.set(member, circular ? { lost: true } : resolve(member));
+      }
     }
-    underWay.push(entry);
-    const place = resolve(entry);
-    underWay.pop();
-    known.set(entry, place);
-    return place;
+    return known.get(entry) ?? {};
+  };
+
+  /** What an entry is counted from: its group and the things its line names. */
+  const bases = (entry: UnitEntry): UnitEntry[] => {
+    const references = [
+      ...entry.read.at.flatMap(({ factors }) => loneReference(factors[0]) ?? []),
+      ...entry.read.directed.flatMap(({ direction }) =>
+        direction?.datum !== undefined && stepOf(direction.word.text) !== undefined ? [direction.datum] : [],
+      ),
+    ];
+    return [...(entry.group ? [entry.group] : []), ...references.flatMap((name) => entryOf(entry, name) ?? [])];
+  };
+  const unsettled = (entry: UnitEntry): UnitEntry[] => bases(entry).filter((base) => !known.has(base));
+
+  const reportCircle = (members: readonly UnitEntry[]): void => {
+    circles = true;
+    const first = members.reduce((a, b) => (draft.entries.indexOf(b) < draft.entries.indexOf(a) ? b : a));
+    const cycle = describeCircle((wayBack(first, unsettled) ?? []).map(({ name }) => name));
+    const { statement } = first.line;
+    report(draft.scope, 'place-cycle', { cycle }, locate(first.line, statement.name ?? statement.head));
+  };
+
+  const entryOf = (entry: UnitEntry, reference: Reference): UnitEntry | undefined => {
+    const name = nameOf(reference);
+    for (let { group } = entry; group !== undefined; group = group.group) {
+      const found = draft.byName.get(`${group.name}.${name}`);
+      if (found !== undefined) return found;
+    }
+    return draft.byName.get(name);
   };
 
   const thing = (entry: UnitEntry, reference: Reference): PartialPlace | undefined => {
+    const found = entryOf(entry, reference);
+    if (found !== undefined) return of(found);
     const name = nameOf(reference);
-    for (let group = entry.group; ; group = group.group) {
-      const found = draft.byName.get(group === undefined ? name : `${group.name}.${name}`);
-      if (found !== undefined) return of(found);
-      if (group === undefined) break;
-    }
     const datum = datums.get(name);
     if (datum !== undefined) return datum;
     reportUnknown(draft.scope, entry.line, reference, 'thing of this unit', [...draft.byName.keys(), ...datums.keys()]);
@@ -84,6 +108,7 @@ export function createPlaces(
     const place: { -readonly [K in Axis]?: number } = {};
     const tolerance: { -readonly [K in Axis]?: number } = {};
     let base: PartialPlace = {};
+    let lost = origin.lost === true;
     const set = (axis: Axis, value: number, half: number | undefined, span: { start: number; end: number }) => {
       if (place[axis] !== undefined) {
         report(
@@ -111,29 +136,49 @@ export function createPlaces(
           },
           locate(entry.line, value),
         );
-      } else base = thing(entry, reference) ?? {};
+        lost = true;
+      } else {
+        base = thing(entry, reference) ?? { lost: true };
+        lost ||= base.lost === true;
+      }
     }
     for (const value of read.directed) {
       const direction = value.direction;
       const step = direction && stepOf(direction.word.text);
       if (direction === undefined || step === undefined) continue; // `on`: a reading, not a place
       const datum = direction.datum && thing(entry, direction.datum);
-      const from = direction.datum ? datum?.[step.axis] : origin[step.axis];
       const distance = readMeasured(
         value,
         { what: `the place of ${read.what}`, kinds: ['length'], sign: 'any' },
         context,
       );
-      if (distance === undefined || (direction.datum && datum === undefined)) continue;
+      let from = direction.datum ? datum?.[step.axis] : origin[step.axis];
+      if (direction.datum !== undefined && from === undefined) {
+        if (step.axis === 'x' || datum === undefined || datum.lost === true) {
+          lost = true;
+          continue;
+        }
+        if (step.axis === 'z') from = heights.take(nameOf(direction.datum));
+      }
+      if (distance === undefined) {
+        lost = true;
+        continue;
+      }
       set(step.axis, (from ?? 0) + step.sign * distance.value, distance.tolerance, value);
     }
-    for (const { axis, least, most, value } of readExtents(draft, entry))
-      set(axis, (least + most) / 2, undefined, value);
+    const extents = readExtents(draft, entry);
+    lost ||= extents.length < (read.keywords.get('from')?.length ?? 0);
+    for (const { axis, least, most, value } of extents)
+      set(axis, (origin[axis] ?? 0) + (least + most) / 2, undefined, value);
     const merged = { ...withoutTolerance(origin), ...withoutTolerance(base), ...fixed(entry), ...place };
-    return Object.keys(tolerance).length > 0 ? { ...merged, tolerance } : merged;
+    return {
+      ...merged,
+      ...(Object.keys(tolerance).length > 0 ? { tolerance } : {}),
+      ...(lost ? { lost } : {}),
+    };
   };
 
-  return { of };
+  return { of, circular: () => circles };
 }
 
 /** Places that have a name without a line of their own: the axles that `wheelbase` gives, the trailer's datum. */

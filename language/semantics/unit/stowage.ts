@@ -61,18 +61,30 @@ export function fixedPlace(
   }
   if (keyword === 'coupling') return { x: 0, y: 0 };
   if (keyword !== 'locker') return {};
-  const floor = entry.read.keywords.get('floor')?.[0];
-  const z =
-    floor &&
-    readMeasured(
-      floor,
-      { what: `the floor of ${entry.read.what}`, kinds: ['length'], sign: 'any' },
-      contextOf(draft, entry),
-    )?.value;
+  const z = readFloor(draft, entry);
   const side = entry.read.side?.text;
   const half = sideWidth(draft, entry, body);
   const y = side === undefined || half === undefined ? undefined : side === 'left' ? half / 2 : -half / 2;
   return { ...(z !== undefined ? { z } : {}), ...(y !== undefined ? { y } : {}) };
+}
+
+/** Height of a locker's floor above the road, m. */
+function readFloor(draft: UnitDraft, entry: UnitEntry): number | undefined {
+  const floor = entry.read.keywords.get('floor')?.[0];
+  if (floor === undefined) return undefined;
+  const wanted = { what: `the floor of ${entry.read.what}`, kinds: ['length'], sign: 'any' } as const;
+  const measured = readMeasured(floor, wanted, contextOf(draft, entry));
+  const { direction } = floor;
+  if (direction === undefined || (direction.word.text === 'up' && direction.datum === undefined))
+    return measured?.value;
+  const accepted = "a height above the road, such as 'floor 320 mm up'";
+  report(
+    draft.scope,
+    'unexpected-part',
+    { part: 'this direction of its floor', head: entry.read.what, accepted },
+    locate(entry.line, direction),
+  );
+  return undefined;
 }
 
 /** Width of a locker on one side of the middle line: its own, or half the body's. */

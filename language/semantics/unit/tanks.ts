@@ -3,14 +3,14 @@ import type { TankShape } from '../../mechanics/tank.ts';
 import { VOLUME } from '../../units/dimension.ts';
 import { formatValue } from '../../units/display.ts';
 import { flagOf } from '../arguments.ts';
-import { capital, readMeasured } from '../measured.ts';
+import { capital, type Measured, readMeasured } from '../measured.ts';
 import type { LevelRange, Tank } from '../model.ts';
 import { nameOf, reportUnknown, resolveEntity } from '../names.ts';
 import { assume, locate, report } from '../scope.ts';
 import { missing } from './axles.ts';
 import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
 import type { Heights } from './heights.ts';
-import { centreOf, readSize } from './parts.ts';
+import { centreOf, readSize, readTolerance } from './parts.ts';
 import type { Places } from './places.ts';
 
 /** A stated capacity may exceed the volume of the stated size by this share: walls, roundings. */
@@ -46,6 +46,8 @@ function readTank(draft: UnitDraft, entry: UnitEntry, places: Places, heights: H
     context,
   );
   if (content === undefined || centre === undefined || fluid === undefined) return undefined;
+  const full = content.kind === 'volume' ? content.value * fluid.density : content.value;
+  const tolerance = readTolerance(draft, entry, full) ?? massTolerance(content, fluid.density);
   const byVolume = content.kind === 'volume';
   const capacity = byVolume ? content.value : content.value / fluid.density;
   const inside = volumeOf(shape);
@@ -69,6 +71,7 @@ function readTank(draft: UnitDraft, entry: UnitEntry, places: Places, heights: H
     fluid: byVolume && maximumFill !== undefined ? { ...rated, maximumFill } : rated,
     capacity,
     content: capacity * fluid.density,
+    ...(tolerance !== undefined ? { tolerance } : {}),
     empty: empty?.value ?? 0,
     shape,
     centre,
@@ -77,6 +80,11 @@ function readTank(draft: UnitDraft, entry: UnitEntry, places: Places, heights: H
     ...(statement.documentation ? { documentation: statement.documentation } : {}),
     ...(level ? { level } : {}),
   };
+}
+
+/** The tolerance given with ± behind the content, kg. */
+function massTolerance({ kind, tolerance }: Measured, density: number): number | undefined {
+  return tolerance === undefined ? undefined : kind === 'volume' ? tolerance * density : tolerance;
 }
 
 function readFluid(draft: UnitDraft, entry: UnitEntry): Tank['fluid'] | undefined {

@@ -14,6 +14,8 @@ import type { Places } from './places.ts';
 interface TareMass {
   readonly mass: number;
   readonly x: number;
+  /** Half width given with ± behind the mass or the readings, kg. */
+  readonly tolerance?: number;
 }
 
 /** The tare of a unit as one mass, or undefined where the unit is a roll-up of its parts. */
@@ -31,7 +33,7 @@ export function readTare(
   if (found === undefined) return undefined;
   const { y, z } = places.of(entry);
   const centre = { x: found.x, y: y ?? 0, z: z ?? heights.take('tare') };
-  const tolerance = readTolerance(draft, entry, found.mass);
+  const tolerance = readTolerance(draft, entry, found.mass) ?? found.tolerance;
   const placeTolerance = places.of(entry).tolerance;
   return {
     name: 'tare',
@@ -60,7 +62,7 @@ function fromPlace(draft: UnitDraft, entry: UnitEntry, places: Places): TareMass
     );
     return undefined;
   }
-  return mass && { mass: mass.value, x };
+  return mass && { mass: mass.value, x, ...(mass.tolerance === undefined ? {} : { tolerance: mass.tolerance }) };
 }
 
 /** `1260 kg on axles, 125 kg on coupling`: one reading for each support gives mass and place by moments. */
@@ -75,6 +77,7 @@ function fromReadings(
   const context = contextOf(draft, entry);
   let mass = 0;
   let moment = 0;
+  let tolerance: number | undefined;
   const seen = new Set<string>();
   for (const value of readings) {
     const datum = value.direction?.datum;
@@ -100,6 +103,7 @@ function fromReadings(
     if (reading === undefined) return undefined;
     mass += reading.value;
     moment += reading.value * x;
+    if (reading.tolerance !== undefined) tolerance = (tolerance ?? 0) + reading.tolerance;
   }
   const left = [...needed.keys()].filter((name) => !seen.has(name));
   if (left.length > 0) {
@@ -110,7 +114,7 @@ function fromReadings(
     unclear(draft, entry, 'its readings add up to nothing');
     return undefined;
   }
-  return { mass, x: moment / mass };
+  return { mass, x: moment / mass, ...(tolerance === undefined ? {} : { tolerance }) };
 }
 
 function unclear(

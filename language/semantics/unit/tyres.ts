@@ -17,6 +17,12 @@ export function readTyres(
   const { scope, line } = context;
   const last = value.factors[value.factors.length - 1];
   const first = value.factors.length > 1 ? value.factors[0] : undefined;
+  const extra = value.factors.length > 2 ? value.factors[1] : (value.upTo ?? value.tolerance);
+  if (extra !== undefined) {
+    const accepted = 'a number and a marking';
+    report(scope, 'unexpected-part', { part: 'further figure', head: 'tyres', accepted }, locate(line, extra));
+    return undefined;
+  }
   const count = first === undefined ? usual : readCount(first, 'The number of tyres', context);
   const stated =
     pressure && readMeasured(pressure, { what: 'the tyre pressure', kinds: ['pressure'], sign: 'positive' }, context);
@@ -70,5 +76,5 @@ export function readMarking(
     return undefined;
   }
   const capacity = dual ? (marking.loadDual ?? marking.loadSingle) : marking.loadSingle;
-  return { marking: text.value, capacity, speed: marking.maximumSpeed * 3.6 };
+  return { marking: text.value, capacity, speed: Math.round(marking.maximumSpeed * 3.6) };
 }

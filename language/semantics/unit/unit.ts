@@ -1,15 +1,17 @@
 import { LEVEL } from '../../mechanics/combination.ts';
 import { isStaticsProblem, solveSupports } from '../../mechanics/statics.ts';
+import { readStatement } from '../arguments.ts';
 import { readCases } from '../cases.ts';
 import { toMechanics } from '../combination.ts';
-import { evaluateExpression } from '../expressions.ts';
 import type { UnitModel } from '../model.ts';
+import { settleLets } from '../names.ts';
 import { readRequirements } from '../requirements.ts';
 import { assume, type Line, locate, report, type Scope } from '../scope.ts';
+import { specOf } from '../specs.ts';
 import { unitLines } from '../unit-lines.ts';
 import { readAxleGroups, readWheelbase } from './axles.ts';
 import { readCoupling, readHitch } from './couplings.ts';
-import { contextOf, draftUnit, entriesOf, namesIn, type UnitDraft } from './draft.ts';
+import { draftUnit, entriesOf, namesIn, type UnitDraft } from './draft.ts';
 import { createHeights } from './heights.ts';
 import { readBrakes, readLimits, readUnitDevice } from './limits.ts';
 import { readGrowth, readParts } from './parts.ts';
@@ -24,14 +26,16 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
   const { statement } = header;
   if (statement.name === undefined) return undefined;
   const name = statement.name.text;
+  const spec = specOf('file', statement.head.text);
+  if (spec !== undefined) readStatement(header, spec, scope);
   const lines = unitLines(header, scope);
   if (lines === undefined) return undefined;
   const draft = draftUnit(header, lines, name, scope);
-  readLets(draft);
+  settleLets(scope, draft.lets);
   const wheelbase = readWheelbase(draft);
   const body = readBody(draft);
   const heights = createHeights(draft, body);
-  const places = createPlaces(draft, impliedPlaces(draft.kind, wheelbase?.length), (entry) =>
+  const places = createPlaces(draft, impliedPlaces(draft.kind, wheelbase?.length), heights, (entry) =>
     fixedPlace(draft, entry, body, wheelbase?.length),
   );
   const groups = readAxleGroups(draft, places, wheelbase);
@@ -66,7 +70,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     seats,
     limits: readLimits(draft),
     requirements: readRequirements(
-      entriesOf(draft, 'require').map(({ line }) => ({ line, names: namesIn(draft, line) })),
+      entriesOf(draft, 'require').map(({ line }) => ({ line, lets: draft.lets })),
       scope,
       name,
     ),
@@ -80,7 +84,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     ...(body ? { body } : {}),
     ...(device ? { weightDistribution: device } : {}),
   };
-  const computable = checkComputable(draft, { ...unit, computable: true, assumptions: [] });
+  const computable = !places.circular() && checkComputable(draft, { ...unit, computable: true, assumptions: [] });
   const whole: UnitModel = { ...unit, computable, assumptions: [...scope.assumptions] };
   const cases = readCases(
     entriesOf(draft, 'case').map(({ line }) => line),
@@ -137,11 +141,4 @@ function checkComputable(draft: UnitDraft, unit: UnitModel): boolean {
     return false;
   }
   return true;
-}
-
-function readLets(draft: UnitDraft): void {
-  for (const entry of entriesOf(draft, 'let')) {
-    const { expression } = entry.line.statement;
-    if (expression !== undefined) evaluateExpression(expression, contextOf(draft, entry));
-  }
 }

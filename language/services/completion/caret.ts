@@ -131,6 +131,8 @@ type StatementsRead = Pick<Caret, 'blocks' | 'context' | 'step' | 'mayStart' | '
 /** Finds the open blocks, and the statement being written, at the end of a text. */
 function readStatements(written: string, tokens: readonly IToken[]): StatementsRead {
   const declaration = parseDeclaration(written);
+  const behind = textBehind(declaration, tokens);
+  if (behind !== undefined) return readStatements(behind, T.lex(behind).tokens);
   const before = tokens.at(-1);
   const gap = written.slice(before === undefined ? 0 : endOf(before));
   const goesOn = before !== undefined && (!gap.includes('\n') || GOES_ON.has(before.tokenType.name));
@@ -158,6 +160,15 @@ function readStatements(written: string, tokens: readonly IToken[]): StatementsR
         : withLastTimes(tokens.filter(({ startOffset }) => startOffset >= current.statement.start)),
     apart: gap !== '',
   };
+}
+
+/**
+ * What stands behind a finished declaration: the beginning of the next one, which is cut off only when it has a name.
+ */
+function textBehind({ statement, text }: Declaration, tokens: readonly IToken[]): string | undefined {
+  const last = tokens.at(-1);
+  if (statement === undefined || last === undefined || statement.end <= 0) return undefined;
+  return last.startOffset >= statement.end ? text.slice(statement.end) : undefined;
 }
 
 /** An `x` behind a number is a word as long as nothing follows it; here a name is about to. */

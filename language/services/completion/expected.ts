@@ -48,7 +48,7 @@ function kindsOf(
 }
 
 /** Dimension of the unit that the last value ends with. */
-export function lastDimension(tokens: readonly IToken[]): Dimension | undefined {
+function lastDimension(tokens: readonly IToken[]): Dimension | undefined {
   const last = tokens.at(-1);
   return last?.tokenType === T.UnitToken ? parseUnit(last.image)?.dimension : undefined;
 }

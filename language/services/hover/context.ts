@@ -59,7 +59,7 @@ export function statesShown(context: HoverContext, result: RigResult): readonly 
   const states = levelStates(result);
   const inCase = context.place.path.find(({ spec }) => spec?.keyword === 'case')?.statement.name?.text;
   const own = states.filter((state) => state.case.name === inCase);
-  return result === context.result && own.length > 0 ? own : states;
+  return result.rig === context.result?.rig && own.length > 0 ? own : states;
 }
 
 /** More assumptions than this are counted, not listed. */
@@ -71,22 +71,29 @@ export function assumptionList(
   length: 'short' | 'full' = 'full',
 ): string | undefined {
   if (assumptions.length === 0) return undefined;
-  const shown = assumptions
+  // What every computation takes comes last.
+  const shown = [...assumptions]
+    .sort((a, b) => Number(a.general === true) - Number(b.general === true))
     .slice(0, MOST_ASSUMPTIONS)
-    .map(({ text, basis }) => plain(length === 'full' ? `${text} (${basis})` : text));
+    .map(({ text, basis }) => plain(length === 'full' ? `${text} — ${basis}` : text));
   const more = assumptions.length - shown.length;
   return `Assumed:\n${list(more > 0 ? [...shown, `and ${more} more`] : shown)}`;
 }
 
-/** The assumptions made about what stands in a span of a declaration. */
-export function assumptionsIn(
-  assumptions: readonly Assumption[],
-  placed: Pick<PlacedName, 'declaration'>,
-  span: Span,
+/** Lines whose figures are loads of supports, which rest on how the supports share them. */
+const SUPPORT_HEADS: ReadonlySet<string> = new Set(['axles', 'wheelbase', 'coupling', 'hitch']);
+
+/** The assumptions that the figures of a line of a unit depend on: those made about it, and for supports about statics. */
+export function assumptionsOfLine(
+  { rig, assumptions }: RigResult,
+  { declaration }: Pick<PlacedName, 'declaration'>,
+  { start, end }: Span,
+  head: string,
 ): readonly Assumption[] {
   return assumptions.filter(
     ({ location }) =>
-      location.declaration === placed.declaration && location.span.start >= span.start && location.span.end <= span.end,
+      (location.declaration === declaration && location.span.start >= start && location.span.end <= end) ||
+      (location === rig.location && SUPPORT_HEADS.has(head)),
   );
 }
 

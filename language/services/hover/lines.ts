@@ -3,12 +3,13 @@ import { levelStates } from '../../rules/states.ts';
 import type { Limit, LimitName, UnitModel } from '../../semantics/model.ts';
 import type { RigResult } from '../../semantics/state.ts';
 import { type DisplaySystem, formatMass } from '../../units/display.ts';
+import { findNamed } from '../details.ts';
 import { paragraphs, plain } from '../markdown.ts';
 import type { Place } from '../nodes.ts';
 import { greatest, marginWords } from '../ratings.ts';
 import type { PathStep } from '../statements.ts';
 import { partHover } from './cargo.ts';
-import { assumptionList, assumptionsIn, type HoverContext, inRigs, type UnitView, unitView } from './context.ts';
+import { assumptionList, assumptionsOfLine, type HoverContext, inRigs, type UnitView, unitView } from './context.ts';
 import { requireHover } from './require.ts';
 import { axlesHover, couplingHover, hitchHover } from './supports.ts';
 import { statementHover, statementNote } from './words.ts';
@@ -34,7 +35,7 @@ function groupsNamed(unit: UnitModel, names: readonly string[]): UnitModel['grou
 }
 
 function fixedPart(context: HoverContext, view: UnitView, name: string): string | undefined {
-  const part = view.unit.parts.find((candidate) => candidate.name === name);
+  const part = findNamed(view.unit.parts, name);
   return part && partHover(context, part, view);
 }
 
@@ -49,7 +50,7 @@ export function headHover(context: HoverContext, place: Place): string | undefin
   if (view !== undefined && blockContext === 'limits') return join(limitHover(context, view, spec.keyword), step);
   const line = path.length === 2 ? LINE_HOVERS[spec.keyword] : blockContext === 'axles' ? axleGroupHover : undefined;
   const figures = view && line?.(context, view, path);
-  const assumed = view && assumptionsIn(view.result.assumptions, context.here, statement);
+  const assumed = view && assumptionsOfLine(view.result, context.here, statement, spec.keyword);
   return join(paragraphs(figures, figures && assumed ? assumptionList(assumed) : undefined), step);
 }
 

@@ -53,12 +53,10 @@ export function caseHover(model: CaseModel, result: RigResult, system: DisplaySy
 /** Axle loads, coupling load and share, masses, with limits and margins. */
 function loadTable(result: RigResult, states: readonly StateResult[], system: DisplaySystem): string {
   const several = result.rig.units.length > 1;
-  const rows = ratedFigures(result.rig)
-    .filter(({ quantities: [first = ''] }) => states.some((state) => state.quantities.has(first)))
-    .map((figure) => {
-      const label = several && figure.unit ? `${figure.unit} ${figure.label}` : figure.label;
-      return ratedRow({ ...figure, label }, states, system);
-    });
+  const rows = ratedFigures(result.rig).map((figure) => {
+    const label = several && figure.unit ? `${figure.unit} ${figure.label}` : figure.label;
+    return ratedRow({ ...figure, label }, states, system);
+  });
   return caseTable(states, rows, RATING_HEADS, 'on level road');
 }
 

@@ -1,4 +1,5 @@
 import type { PlacedName } from '../../semantics/analysis.ts';
+import { findNamed } from '../details.ts';
 import { code, enumerate, list, paragraphs, plain } from '../markdown.ts';
 import { MARKET_NAMES } from '../markets.ts';
 import { headOf, lookupFirst, pathText } from '../names.ts';
@@ -19,7 +20,7 @@ import {
 import { builtInFluidHover, catalogueHover } from './catalogue.ts';
 import {
   assumptionList,
-  assumptionsIn,
+  assumptionsOfLine,
   entityOf,
   type HoverContext,
   statesShown,
@@ -96,36 +97,33 @@ function targetHover(context: HoverContext, target: Target | undefined): string 
   const view = unitView(context, owner);
   if (view === undefined) return undefined;
   const hover = MEMBER_HOVERS[member.head]?.(context, member.name, view);
-  const assumed = assumptionsIn(view.result.assumptions, member.placed, member.statement);
+  const assumed = assumptionsOfLine(view.result, member.placed, member.statement, member.head);
   return hover && paragraphs(hover, assumptionList(assumed));
 }
 
 type MemberHover = (context: HoverContext, name: string, view: UnitView) => string | undefined;
 
-const named = <T extends { readonly name: string }>(things: readonly T[], name: string): T | undefined =>
-  things.find((thing) => thing.name === name);
-
 const fixedPart: MemberHover = (context, name, view) => {
-  const part = named(view.unit.parts, name);
+  const part = findNamed(view.unit.parts, name);
   return part && partHover(context, part, view);
 };
 
 /** What is shown for a line of a unit, by its head. */
 const MEMBER_HOVERS: Readonly<Record<string, MemberHover>> = {
   tank: (context, name, view) => {
-    const tank = named(view.unit.tanks, name);
+    const tank = findNamed(view.unit.tanks, name);
     return tank && tankHover(context, tank, view);
   },
   locker: (context, name, view) => {
-    const locker = named(view.unit.lockers, name);
+    const locker = findNamed(view.unit.lockers, name);
     return locker && lockerHover(context, locker, view);
   },
   seat: (context, name, view) => {
-    const seat = named(view.unit.seats, name);
+    const seat = findNamed(view.unit.seats, name);
     return seat && seatHover(context, seat, view);
   },
   axles: (context, name, view) => {
-    const group = named(view.unit.groups, name);
+    const group = findNamed(view.unit.groups, name);
     return group && axlesHover(context, [group], view);
   },
   coupling: (context, _, view) => couplingHover(context, view),

@@ -14,7 +14,7 @@ import { assumptionList, entityOf, type HoverContext, inRigs, statesShown, type 
 import { heading, NOT_COMPUTED } from './rig.ts';
 
 /** Kinds of sources that make up the empty unit. */
-export const TARE_KINDS: ReadonlySet<SourceKind> = new Set(['tare', 'fitting', 'panel', 'member', 'growth']);
+const TARE_KINDS: ReadonlySet<SourceKind> = new Set(['tare', 'fitting', 'panel', 'member', 'growth']);
 
 /** A vehicle or a trailer: masses, centre of gravity, inertia, loads and margins in each case. */
 export function unitHover(context: HoverContext, owner: PlacedName, { unit, result }: UnitView): string {

@@ -7,7 +7,7 @@ import type { Quantity } from '../../units/quantity.ts';
 import { entityOf, type HoverContext } from './context.ts';
 
 /** A scope that only reads: what is wrong with an expression has been reported where it is analysed. */
-export function readingScope({ analysis }: HoverContext, here: PlacedName): Scope {
+function readingScope({ analysis }: HoverContext, here: PlacedName): Scope {
   return {
     uri: here.uri,
     declaration: here.declaration,
@@ -24,7 +24,7 @@ export function readingScope({ analysis }: HoverContext, here: PlacedName): Scop
 }
 
 /** The named quantities (`let`) visible at the place hovered, those of the blocks around it first. */
-export function letsInReach(context: HoverContext, here: PlacedName): NameLookup {
+function letsInReach(context: HoverContext, here: PlacedName): NameLookup {
   const line: Line = { ...lineOf(here), statement: context.place.path.at(-1)?.statement ?? lineOf(here).statement };
   const locals = new Map<string, Line>();
   for (const { statement } of context.place.path) {

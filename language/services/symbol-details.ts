@@ -1,0 +1,89 @@
+import { levelStates } from '../rules/states.ts';
+import type { Entity } from '../semantics/analysis.ts';
+import type { RigResult } from '../semantics/state.ts';
+import type { Declaration, Statement } from '../syntax/tree.ts';
+import { DENSITY, MASS_PER_AREA, MASS_PER_LENGTH } from '../units/dimension.ts';
+import { type DisplaySystem, formatMass, formatQuantity, formatShare, formatValue } from '../units/display.ts';
+import { lineDetail, loadRange, unitDetail } from './details.ts';
+import { systemOf } from './figures.ts';
+import { greatest } from './ratings.ts';
+
+/** The first value without a keyword as written, for what has not been computed. */
+function writtenDetail({ expression, arguments: written }: Statement, text: string): string {
+  if (expression !== undefined) return text.slice(expression.start, expression.end);
+  for (const argument of written) {
+    if (argument.kind === 'value' && argument.keyword === undefined) return text.slice(argument.start, argument.end);
+  }
+  return '';
+}
+
+/** The key figure of a declaration; what is written where it cannot be computed. */
+export function declarationDetail(declaration: Declaration, statement: Statement, entity: Entity | undefined): string {
+  return computedDetail(declaration, entity) || writtenDetail(statement, declaration.text);
+}
+
+function computedDetail(declaration: Declaration, entity: Entity | undefined): string {
+  const markets = entity?.kind === 'rig' ? entity.rig.markets : [];
+  const system = systemOf(declaration, markets);
+  switch (entity?.kind) {
+    case 'unit':
+      return unitDetail(entity.unit.name, entity.result, system);
+    case 'rig':
+      return rigDetail(entity.result, system);
+    case 'item':
+      return formatMass(entity.item.mass, system);
+    case 'fluid':
+      return formatValue(entity.density, DENSITY, system);
+    case 'material':
+      return entity.massPerArea === undefined
+        ? formatValue(entity.massPerLength ?? Number.NaN, MASS_PER_LENGTH, system)
+        : formatValue(entity.massPerArea, MASS_PER_AREA, system);
+    case 'tyre':
+      return entity.tyre.marking;
+    case 'let':
+      return formatQuantity(entity.quantity);
+    default:
+      return '';
+  }
+}
+
+function rigDetail(result: RigResult, system: DisplaySystem): string {
+  const states = levelStates(result);
+  const mass = loadRange(states, 'rig.mass', system);
+  const couplings = result.rig.units.flatMap(({ name }) => loadRange(states, `${name}.coupling.load`, system) || []);
+  return [...(mass ? [mass] : []), ...couplings.map((load) => `coupling ${load}`)].join(', ');
+}
+
+/** A line of a declaration. */
+export interface SymbolLine {
+  /** Keyword of its head. */
+  readonly head: string;
+  /** Dotted for what stands in a group. */
+  readonly name: string;
+  readonly statement: Statement;
+  /** Text of the declaration. */
+  readonly text: string;
+}
+
+/** The key figure of a line; what is written where it cannot be computed. */
+export function symbolDetail(line: SymbolLine, entity: Entity | undefined, system: DisplaySystem): string {
+  return computedLineDetail(line, entity, system) || writtenDetail(line.statement, line.text);
+}
+
+function computedLineDetail({ head, name }: SymbolLine, entity: Entity | undefined, system: DisplaySystem): string {
+  if (entity?.kind !== 'unit' && entity?.kind !== 'rig') return '';
+  if (head === 'case') return caseDetail(entity.result, name, system);
+  return entity.kind === 'unit' ? lineDetail(head, name, entity, system) : '';
+}
+
+function caseDetail(result: RigResult, name: string, system: DisplaySystem): string {
+  const states = levelStates(result).filter((state) => state.case.name === name);
+  const mass = greatest(states, ['rig.mass']);
+  const couplings = result.rig.units.flatMap((unit) => loadRange(states, `${unit.name}.coupling.load`, system) || []);
+  const shares = result.rig.units.flatMap((unit) => {
+    const share = states[0]?.quantities.get(`${unit.name}.coupling.share`)?.value;
+    return share === undefined ? [] : formatShare(share);
+  });
+  const loads = couplings.map((load, index) => `coupling ${load}${shares[index] ? ` (${shares[index]})` : ''}`);
+  return [...(mass ? [formatMass(mass.value, system)] : []), ...loads].join(', ');
+}

@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest';
+import { read as readAll, trailer, vehicle } from './support.ts';
+
+/** As it is read; these rigs are for arithmetic and need no sound share of coupling load. */
+const read: typeof readAll = (text, files) => {
+  const reading = readAll(text, files);
+  return { ...reading, keys: reading.keys.filter((key) => !key.startsWith('coupling-share')) };
+};
+
+const ITEMS = 'fluid gasoil 0.84 kg/L\nitem box 30 kg size 600 x 400 x 400 mm\nitem rope 2 kg\n';
+const BED = 'locker bed from 500 mm to 2500 mm back, floor 600 mm up';
+const SEATS = `seat driver 80 kg at 1200 mm back, 700 mm up
+  seat mate 70 kg at 1200 mm back, 700 mm up
+  tank fuel 70 L of gasoil at 2400 mm back, 500 mm up`;
+const rig = (lines: string, inTrailer = BED, inVehicle = SEATS): string =>
+  `${ITEMS}${vehicle(inVehicle)}${trailer(inTrailer)}rig R {\n  tow Truck with driver\n  haul Hauler\n  ${lines}\n}\n`;
+
+describe('requirements', () => {
+  const violations = (text: string) =>
+    read(text).messages.filter((message) => /allowed here|cannot be checked/.test(message));
+  it('hold or are told with the value, by how much and why', () => {
+    // Coupling load of the empty trailer: 13.846 kg, 5.769 % of 240 kg.
+    expect(violations(rig('case c { fuel 0 % }\n  require Hauler.coupling.load at most 14 kg'))).toEqual([]);
+    expect(violations(rig('case c { fuel 0 % }\n  require Hauler.coupling.share between 4 % and 15 %'))).toEqual([]);
+    const [message] = violations(rig('case c { fuel 0 % }\n  require Hauler.coupling.share at least 6 % "house rule"'));
+    expect(message).toMatch(/5\.77 %.*0\.231 %.*6 %.*case c.*house rule/);
+  });
+  it('only in the cases named', () => {
+    const lines = 'case light { fuel 0 % }\n  case full { fuel 100 % }';
+    // 2120 + 80 kg, and 58.8 kg of fuel.
+    expect(violations(rig(`${lines}\n  require Truck.mass at most 2210 kg in light`))).toEqual([]);
+    expect(violations(rig(`${lines}\n  require Truck.mass at most 2210 kg in light, full`))).toHaveLength(1);
+    expect(violations(rig(`${lines}\n  require Truck.mass at most 2210 kg`))[0]).toContain('case full');
+    expect(violations(rig(`${lines}\n  require Truck.mass at most 2210 kg in fall`))[0]).toContain('no case fall');
+    expect(violations(rig('require Truck.mass at most 2210 kg in fall'))[0]).toContain('no case fall');
+  });
+  it('a case may have the name of a keyword', () => {
+    const lines = 'case loaded { fuel 100 % }\n  case empty { fuel 0 % }';
+    expect(read(rig(`${lines}\n  require Truck.mass at most 3 t in loaded, empty "why"`)).keys).toEqual([]);
+  });
+  it('compute with names of the file and of the block, and across files', () => {
+    const text = `use "limits.rig"\nlet most = 14 kg\n${rig('let spare = 1 kg\n  case c { fuel 0 % }\n  require Hauler.coupling.load + spare at most most + extra')}`;
+    expect(read(text, { 'limits.rig': 'let extra = 2 kg' }).keys).toEqual([]);
+    expect(read(text, { 'limits.rig': 'let extra = 0.5 kg' }).keys).toEqual(['requirement-violated']);
+  });
+  it('in a unit go by its own short names', () => {
+    expect(
+      violations(trailer('require coupling.load at most 14 kg\n  require Hauler.axles.load at most 227 kg')),
+    ).toEqual([]);
+    expect(violations(trailer('require coupling.load at most 13 kg'))).toHaveLength(1);
+    const { diagnostics } = read(
+      `${vehicle()}${trailer('require mass at most 200 kg')}rig R { tow Truck\n haul Hauler\n case c { } }`,
+    );
+    const found = diagnostics.filter(({ key }) => key === 'requirement-violated');
+    expect(found).toHaveLength(2);
+    expect(found[1]?.related[0]?.message).toBe('Required here.');
+  });
+  it('in a variant hold for it by the names of its original, and of that one’s original', () => {
+    const text = `${trailer('let most = 230 kg\n  require Hauler.axles.load at most most\n  require coupling.load at most 14 kg')}
+variant Longer of Hauler { }
+variant Longest of Longer { let most = 220 kg }
+`;
+    const { diagnostics } = read(text);
+    const found = diagnostics.filter(({ key }) => key === 'requirement-violated');
+    expect(found.map(({ start }) => text.slice(start, start + 7))).toEqual(['Longest']);
+    expect(diagnostics.filter(({ key }) => key === 'requirement-open')).toEqual([]);
+  });
+  it('what is not computed is told with the nearest', () => {
+    expect(violations(trailer('require coupling.lode at most 13 kg'))[0]).toMatch(/coupling\.lode.*nearest/);
+    expect(violations(trailer('require coupling.load at most 13 %'))[0]).toMatch(/mass.*plain number|ratio/);
+    expect(violations(trailer('require coupling.load + 3 m at most 13 kg'))).toHaveLength(1);
+    expect(violations(trailer('require coupling.load / 0 at most 13 kg'))).toHaveLength(1);
+  });
+});

@@ -1,0 +1,224 @@
+import { describe, expect, test } from 'vitest';
+import { type CompletionEntry, completions } from '../../../language/services/index.ts';
+import { analyseMarked, URI } from './markers.ts';
+import { ITEMS, TRAILER, TRUCK } from './yard.ts';
+
+const BASE = `let gap = 200 mm
+fluid brine 1.15 kg/L
+material sheet 6.4 kg/m²
+tyre wide "195R14C 106/104Q" at 450 kPa
+${TRUCK}${TRAILER}${ITEMS}`;
+
+function entriesAt(source: string, files: Readonly<Record<string, string>> = {}): readonly CompletionEntry[] {
+  const { analysis, offset } = analyseMarked(BASE + source, files);
+  return completions(analysis, URI, offset);
+}
+
+const labelsAt = (source: string, files?: Readonly<Record<string, string>>): readonly string[] =>
+  entriesAt(source, files).map(({ label }) => label);
+
+const inTrailer = (lines: string): string => `trailer New {\n  ${lines}\n}\n`;
+const inRig = (lines: string): string => `rig New {\n  tow Truck with driver\n  haul Cart\n  ${lines}\n}\n`;
+const inCase = (lines: string): string => inRig(`case one {\n    ${lines}\n  }`);
+
+describe('statements', () => {
+  test('at the top of a file, also in an empty one', () => {
+    const top = ['use', 'let', 'item', 'fluid', 'material', 'tyre', 'vehicle', 'trailer', 'variant', 'rig'];
+    expect(labelsAt('|')).toEqual(top);
+    expect(labelsAt('tra|')).toEqual(top);
+    const { analysis } = analyseMarked('');
+    expect(completions(analysis, URI, 0).map(({ label }) => label)).toEqual(top);
+  });
+
+  test('of the block the caret is in', () => {
+    expect(labelsAt(inTrailer('|'))).toContain('coupling');
+    expect(labelsAt(inTrailer('|'))).not.toContain('seat');
+    expect(labelsAt('vehicle New {\n  se|\n}\n')).toContain('seat');
+    expect(labelsAt(inTrailer('axles tandem {\n    |\n  }'))).toEqual(['rating', 'tyres']);
+    expect(labelsAt(inRig('|'))).toContain('stow');
+  });
+
+  test('of a variant: its own and those of the unit it varies', () => {
+    const labels = labelsAt('variant Long of Cart {\n  |\n}\n');
+    expect(labels).toContain('without');
+    expect(labels).toContain('coupling');
+    expect(labels).not.toContain('wheelbase');
+  });
+
+  test('where braces are still open', () => {
+    expect(labelsAt('trailer New {\n  limits { ATM 2000 kg  |')).toContain('GTM');
+    expect(labelsAt('trailer New {\n  axles {\n    |')).toEqual(['rating', 'tyres']);
+  });
+
+  test('synonyms are offered and say what they are read as', () => {
+    const kerb = entriesAt('vehicle New {\n  ke|\n}\n').find(({ label }) => label === 'kerb');
+    expect(kerb?.detail).toBe('read as tare');
+    expect(kerb?.documentation).toContain('```rig');
+  });
+});
+
+describe('arguments and flags', () => {
+  test('those that fit the head and are not used yet', () => {
+    const labels = labelsAt(inTrailer('axles tandem at 3 m back, spacing 800 mm, |'));
+    expect(labels).toEqual(expect.arrayContaining(['track', 'rating', 'equalised', 'independent']));
+    for (const used of ['spacing', 'at', 'single', 'tri']) expect(labels).not.toContain(used);
+  });
+
+  test('flags of the statement', () => {
+    expect(labelsAt(inTrailer('brakes |'))).toEqual(['unbraked', 'overrun', 'electric', 'air']);
+    expect(labelsAt(inTrailer('coupling |'))).toContain('kingpin');
+  });
+
+  test('directions behind a length that is a place, unused axes first', () => {
+    const labels = labelsAt(inTrailer('fitting a 3 kg at 3 m back, 200 mm |'));
+    expect(labels.slice(0, 4)).toEqual(['left', 'right', 'up', 'down']);
+    expect(labels).toContain('behind');
+    expect(labelsAt(inTrailer('body width 2 m |'))).not.toContain('back');
+  });
+
+  test('the upper end of a range', () => {
+    expect(labelsAt(inTrailer('locker a from 3 m |'))).toContain('to');
+    expect(labelsAt(inRig('travel 90 km/h, grades -8 % |'))).toContain('to');
+    expect(labelsAt(inRig('travel 90 km/h, grades -8 % to 6 % |'))).not.toContain('to');
+  });
+
+  test('not where the author chooses a name', () => {
+    expect(labelsAt(inTrailer('tank |'))).toEqual([]);
+    expect(labelsAt('item |')).toEqual([]);
+    expect(labelsAt('variant Long of Cart { }\nrig |')).toEqual([]);
+  });
+});
+
+describe('units', () => {
+  test.each([
+    ['item a 24 |', 'kg', ['lb', 't']],
+    ['fluid a 1.2 |', 'kg/L', ['kg/m³']],
+    ['tyre a "195R14C 106/104Q" at 45 |', 'kPa', ['psi', 'bar']],
+    [inTrailer('tank a 95 |'), 'L', ['gal', 'kg']],
+    [inTrailer('fitting a 3 kg at 2 |'), 'mm', ['in', 'ft']],
+    [inTrailer('fitting a 3 kg at 11 ft 3 |'), 'mm', ['in']],
+    [inTrailer('fitting a 3 kg size 3 x 4 x 5 |'), 'mm', ['in']],
+    [inTrailer('axles single rate 40 |'), 'N/mm', ['lbf/in']],
+    [inTrailer('tare 300 kg on axles, 20 |'), 'kg', ['lb']],
+    [inRig('travel 90 |'), 'km/h', ['mph']],
+    [inRig('require Cart.coupling.load at most 8 |'), 'kg', ['lb']],
+    [inRig('require Cart.coupling.share between 8 |'), '%', []],
+    [inCase('fresh 40 |'), '%', []],
+  ])('%s', (source, first, others) => {
+    const units = entriesAt(source).filter(({ kind }) => kind === 'measure-unit');
+    expect(units[0]?.label).toBe(first);
+    expect(units.map(({ label }) => label)).toEqual(expect.arrayContaining(others));
+    if (first === 'kg') expect(units.map(({ label }) => label)).not.toContain('km/h');
+  });
+
+  test('the word at the caret is replaced', () => {
+    const { analysis, offset, ranges } = analyseMarked('item a 24 ‹k|›\n');
+    const [kg] = completions(analysis, URI, offset);
+    expect(kg).toMatchObject({ label: 'kg', ...ranges[0] });
+  });
+
+  test('a blank is put between a number and its unit', () => {
+    expect(entriesAt('item a 24|')[0]).toMatchObject({ label: 'kg', insertText: ' kg' });
+    expect(entriesAt('item a 24|').every(({ kind }) => kind === 'measure-unit')).toBe(true);
+  });
+
+  test('US units first where the declaration is written in them', () => {
+    expect(labelsAt('item a 24 lb size 30 in x 3 in x 4 |')[0]).toBe('in');
+  });
+
+  test('a count has no unit', () => {
+    expect(labelsAt(inRig('stow 2 |'))).not.toContain('kg');
+  });
+});
+
+describe('names', () => {
+  test.each([
+    ['vehicles', 'rig R {\n  tow |\n}\n', ['Truck'], ['Cart', 'toolbox']],
+    ['trailers', 'rig R {\n  haul C|\n}\n', ['Cart'], ['Truck']],
+    ['items', inRig('stow |'), ['toolbox', 'sack'], ['Cart']],
+    ['items behind a count', inRig('stow 2 x |'), ['toolbox', 'sack'], ['in']],
+    ['further items', inRig('stow toolbox, |'), ['sack'], ['toolbox']],
+    ['lockers and units', inRig('stow sack in |'), ['Cart.bed', 'Cart', 'Truck'], ['sack']],
+    ['seats', 'rig R {\n  tow Truck with |\n}\n', ['driver'], ['fuel']],
+    ['seats in a case', inCase('occupants |'), ['driver'], []],
+    ['absent items', inCase('absent |'), ['toolbox'], []],
+    ['markets', 'rig R in |', ['AU', 'US', 'EU'], ['Cart']],
+    ['fluids', inTrailer('tank a 9 L of |'), ['brine', 'water', 'LPG'], ['sheet']],
+    ['materials', inTrailer('panel a 3 x 2 m of |'), ['sheet'], ['brine', 'water']],
+    ['units to vary', 'variant Long of |', ['Cart', 'Truck'], ['toolbox']],
+    ['lines to leave out', 'variant Long of Cart {\n  without |\n}\n', ['fresh', 'bed', 'rack.bar'], ['Truck']],
+    ['tyres', inTrailer('axles single { tyres 2 x | }'), ['wide'], ['toolbox']],
+    ['tags', 'item a 3 kg tags |', ['heavy', 'keep_low'], []],
+    ['named quantities', 'let a = 3 * |', ['gap'], ['a', 'Cart']],
+    ['cases', inRig('case one { }\n  require Cart.mass at most 3 kg in |'), ['one'], ['Cart']],
+    ['least and most', inRig('require Cart.mass at |'), ['least', 'most'], ['kg']],
+    ['comparisons', inRig('require Cart.mass |'), ['between', 'at least', 'at most'], ['kg']],
+  ])('%s', (_, source, expected, others) => {
+    const labels = labelsAt(source);
+    expect(labels).toEqual(expect.arrayContaining(expected));
+    for (const other of others) expect(labels).not.toContain(other);
+  });
+
+  test('a datum: things of the unit', () => {
+    const labels = labelsAt(inTrailer('axles single at 3 m back\n  tank t 9 L\n  fitting a 3 kg at 200 mm behind |'));
+    expect(labels).toEqual(['axles', 't']);
+    expect(labelsAt(inTrailer('tank t 9 L\n  fitting a 3 kg at 200 mm left of |'))).toEqual(['t']);
+    expect(labelsAt(inTrailer('coupling ball\n  axles single at 3 m back\n  tank t 9 L\n  tare 3 kg on |'))).toEqual([
+      'coupling',
+      'axles',
+    ]);
+  });
+
+  test('a datum inside a group: things of the group without its name', () => {
+    const labels = labelsAt(
+      inTrailer('group g at 3 m back {\n    fitting f 3 kg\n    fitting h 3 kg at 9 mm behind |\n  }'),
+    );
+    expect(labels).toEqual(['g', 'f']);
+  });
+
+  test('tanks in a case, short and with the unit', () => {
+    expect(labelsAt(inCase('|')).slice(0, 4)).toEqual(['fuel', 'fresh', 'Truck.fuel', 'Cart.fresh']);
+    expect(labelsAt(inCase('Cart.|'))).toEqual(['fresh']);
+  });
+
+  test("a trailer's own case speaks of its own tanks and lockers", () => {
+    const own = (line: string): string => inTrailer(`tank t 9 L\n  locker l at 3 m back\n  case c {\n    ${line}\n  }`);
+    expect(labelsAt(own('|'))[0]).toBe('t');
+    expect(labelsAt(own('stow sack in |'))).toEqual(['l']);
+  });
+
+  test('computed quantities, with their value', () => {
+    const entries = entriesAt(inRig('require Cart.coupling.|'));
+    expect(entries.map(({ label }) => label)).toEqual(['load', 'drawbar', 'share']);
+    expect(labelsAt(inRig('require |'))).toContain('rig.mass');
+    expect(entries[0]?.detail).toMatch(/^[\d.]+ kg, /);
+  });
+
+  test('part of a dotted name: only what may follow, and only that is replaced', () => {
+    const { analysis, offset, ranges } = analyseMarked(BASE + inRig('stow sack in Cart.‹b|e›'));
+    expect(completions(analysis, URI, offset)).toMatchObject([{ label: 'bed', ...ranges[0] }]);
+  });
+
+  test('names of used files, with what they are', () => {
+    const { analysis, offset } = analyseMarked('use "items.rig"\nrig R {\n  stow to|\n}\n', { 'items.rig': ITEMS });
+    expect(completions(analysis, URI, offset)).toMatchObject([
+      { label: 'toolbox', kind: 'item', detail: '60 kg, Tool box', documentation: 'Steel box with hand tools.' },
+      { label: 'sack', detail: '25 kg' },
+    ]);
+  });
+
+  test('files to use', () => {
+    expect(labelsAt('use "|', { 'items.rig': '', 'sub/more.rig': '' })).toEqual(['items.rig', 'sub/more.rig']);
+  });
+});
+
+test.each(['# tra|', '## tra|', 'item a 3 kg "ti|tle"'])('nothing fits at %s', (source) => {
+  expect(entriesAt(source)).toEqual([]);
+});
+
+test('entries are offered once', () => {
+  for (const source of [inCase('|'), inRig('stow |'), 'let a = 3 |']) {
+    const labels = labelsAt(source);
+    expect(new Set(labels).size).toBe(labels.length);
+  }
+});
