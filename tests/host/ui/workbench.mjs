@@ -153,6 +153,13 @@ async function runChecks() {
     });
   }
 
+  await check('a good sample shows its loads and no error', async () => {
+    const good = await openSample(GOOD_SAMPLE, { width: 1400, height: 850 });
+    await hoverAt(good, rigName(GOOD_SAMPLE));
+    assert.equal(await good.locator('.monaco-editor .squiggly-error').count(), 0);
+    await good.screenshot({ path: path.join(shots, 'editor-good.png') });
+  });
+
   const failed = results.filter(({ error }) => error !== undefined).length;
   const passed = results.length - failed;
   writeFileSync(report, JSON.stringify({ passed, failed, results }, undefined, 1));
