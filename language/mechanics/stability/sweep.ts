@@ -1,0 +1,99 @@
+import { type Crossing, findCrossings } from './crossings.ts';
+import { type Equations, equationsOf } from './equations.ts';
+import { SWINGING } from './modes.ts';
+import { findSpeedProblem, type StabilityProblem } from './problems.ts';
+import { type Sample, samplerOf } from './samples.ts';
+import { trackerOf } from './tracking.ts';
+import type { Train } from './train.ts';
+
+/** A speed that something begins at, or where it lies beyond the range looked at. */
+export type CriticalSpeed =
+  | { readonly kind: 'at'; readonly speed: number }
+  /** It holds at the lowest speed looked at already. */
+  | { readonly kind: 'below' }
+  /** Not reached up to the highest speed looked at. */
+  | { readonly kind: 'above' };
+
+/** A train over a range of speeds; arrays have one entry a speed. */
+export interface SpeedSweep {
+  /** m/s, rising. */
+  readonly speeds: Float64Array;
+  /** Least damping ratio of all swinging modes; 1 where nothing swings. */
+  readonly damping: Float64Array;
+  /** Frequency of that mode, Hz; 0 where nothing swings. */
+  readonly frequency: Float64Array;
+  /** Greatest real part of all eigenvalues, 1/s: above 0 something grows. */
+  readonly growth: Float64Array;
+  /** Where stability changes, by rising speed. */
+  readonly crossings: readonly Crossing[];
+  /** Lowest speed above which a swinging motion does not die out. */
+  readonly zeroDamping: CriticalSpeed;
+  /** Lowest speed above which the train leaves its course without swinging. */
+  readonly divergence: CriticalSpeed;
+}
+
+/** Range of speeds, m/s, and how many are looked at, evenly spread. */
+export interface SpeedRange {
+  readonly least: number;
+  readonly most: number;
+  readonly points: number;
+}
+
+/**
+ * A train over a range of speeds, with every speed in it at which stability changes. Never throws.
+ */
+export function sweepSpeeds(train: Train, range: SpeedRange): SpeedSweep | StabilityProblem {
+  const equations = equationsOf(train);
+  return 'problem' in equations ? equations : sweepEquations(equations, range);
+}
+
+/** The same from equations made before. */
+export function sweepEquations(equations: Equations, range: SpeedRange): SpeedSweep | StabilityProblem {
+  const { least, most, points } = range;
+  const problem = findSpeedProblem(least) ?? findSpeedProblem(most);
+  if (problem !== undefined) return problem;
+  if (!(most > least) || !Number.isInteger(points) || points < 2) return { problem: 'speed-out-of-range' };
+  const tracker = trackerOf(equations);
+  const samples: Sample[] = [];
+  for (let i = 0; i < points; i++) {
+    const sample = tracker(least + ((most - least) * i) / (points - 1));
+    if (sample === undefined) return { problem: 'overflow' };
+    samples.push(sample);
+  }
+  const crossings = findCrossings(samplerOf(equations), samples);
+  return { ...curves(samples), crossings, ...criticalSpeeds(samples, crossings) };
+}
+
+function curves(samples: readonly Sample[]): Pick<SpeedSweep, 'speeds' | 'damping' | 'frequency' | 'growth'> {
+  const speeds = new Float64Array(samples.length);
+  const damping = new Float64Array(samples.length).fill(1);
+  const frequency = new Float64Array(samples.length);
+  const growth = new Float64Array(samples.length);
+  for (const [i, { speed, real, imaginary }] of samples.entries()) {
+    speeds[i] = speed;
+    growth[i] = real[0] ?? 0;
+    for (let k = 0; k < real.length; k++) {
+      const re = real[k] ?? 0;
+      const im = imaginary[k] ?? 0;
+      const magnitude = Math.sqrt(re * re + im * im);
+      if (im <= SWINGING * magnitude || -re >= magnitude * (damping[i] ?? 1)) continue;
+      damping[i] = -re / magnitude;
+      frequency[i] = im / (2 * Math.PI);
+    }
+  }
+  return { speeds, damping, frequency, growth };
+}
+
+function criticalSpeeds(
+  [first]: readonly Sample[],
+  crossings: readonly Crossing[],
+): Pick<SpeedSweep, 'zeroDamping' | 'divergence'> {
+  return { zeroDamping: criticalSpeed(first, crossings, true), divergence: criticalSpeed(first, crossings, false) };
+}
+
+function criticalSpeed(first: Sample | undefined, crossings: readonly Crossing[], swinging: boolean): CriticalSpeed {
+  const growing = first?.imaginary.slice(0, first.growing) ?? [];
+  for (const imaginary of growing) if (imaginary > 0 === swinging) return { kind: 'below' };
+  const found = crossings.find((each) => each.swinging === swinging && each.growsAbove);
+  return found === undefined ? { kind: 'above' } : { kind: 'at', speed: found.speed };
+}
