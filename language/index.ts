@@ -3,7 +3,7 @@
 export { CATALOGUE, type CatalogueKey } from './diagnostics/catalogue.ts';
 export type { DiagnosticDefinition } from './diagnostics/define.ts';
 export type { Severity } from './diagnostics/finding.ts';
-export { analyse } from './semantics/analyse.ts';
+export { analyse, completeDiagnostics } from './semantics/analyse.ts';
 export type {
   AbsoluteLocation,
   Analysis,

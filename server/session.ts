@@ -43,6 +43,8 @@ export function createSession(
   const documents = new Map<string, OpenDocument>();
   /** Documents that the client changed, by key, since diagnostics were last looked at. */
   const changed = new Set<string>();
+  /** Documents some of whose rigs have been looked at for stability since their diagnostics were given. */
+  const settling = new Set<string>();
 
   const read = createFileAccess({
     folders: () => folders,
@@ -98,8 +100,27 @@ export function createSession(
     try {
       feed.step(loaded);
     } finally {
-      if (feed.hasWork(loaded)) publishing.request();
+      if (feed.hasWork(loaded) || settleOne(loaded)) publishing.request();
     }
+  }
+
+  /**
+   * Looks at the stability of one more rig of an open document, when nothing else is to be done; when all its rigs have
+   * been looked at, the document's diagnostics are given a second time. False when nothing is left.
+   */
+  function settleOne(loaded: Workspace): boolean {
+    for (const key of documents.keys()) {
+      if (!loaded.isSettled(key)) continue;
+      if (loaded.analysis().settleNext(key)) {
+        settling.add(key);
+        return true;
+      }
+      if (settling.delete(key)) {
+        feed.touch([key]);
+        return true;
+      }
+    }
+    return false;
   }
 
   function loadWorkspace(): Promise<Workspace> {

@@ -6,6 +6,7 @@ import { LOADS } from './loads.ts';
 import { NAMES } from './names.ts';
 import { QUANTITIES } from './quantities.ts';
 import { REQUIREMENTS } from './requirements.ts';
+import { STABILITY } from './stability.ts';
 import { SYNTAX } from './syntax.ts';
 
 const ENTRIES = {
@@ -17,6 +18,7 @@ const ENTRIES = {
   ...EXTENTS,
   ...LOADS,
   ...REQUIREMENTS,
+  ...STABILITY,
 } as const;
 
 export type CatalogueKey = keyof typeof ENTRIES;

@@ -147,5 +147,6 @@ function outside(parameters: ShareOutside, bound: 'at least' | 'at most'): strin
   const { trailer, load, share, limit, state } = parameters;
   const carries = `Coupling of ${trailer} carries ${formatShare(share)} of its mass (${formatMass(load)})`;
   const band = `common practice is ${bound} ${formatShare(limit)}`;
-  return `${carries}${inState(state)}; ${band}.${breachEnd(parameters, (by) => formatShare(by))}`;
+  const shareAt = (by: number) => formatShare(bound === 'at most' ? limit + by : limit - by);
+  return `${carries}${inState(state)}; ${band}.${breachEnd(parameters, shareAt)}`;
 }

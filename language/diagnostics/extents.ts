@@ -20,6 +20,13 @@ const ladder = (size: string) =>
     'rig Errand {\n  tow Truck\n  stow ladder in Truck.hold\n  case out { }\n}\n',
   ].join('');
 
+const placed = (back: string) =>
+  [
+    'item crate 18 kg size 400 x 400 x 300 mm\n',
+    truck('  locker hold from 1600 mm to 3800 mm back, width 1400 mm, floor 700 mm up, height 1200 mm\n'),
+    `rig Errand {\n  tow Truck\n  stow crate in Truck.hold at ${back} back\n  case out { }\n}\n`,
+  ].join('');
+
 /** RW48x: things that do not go where they are said to be. */
 export const EXTENTS = {
   'outside-body': define({
@@ -54,6 +61,27 @@ export const EXTENTS = {
     mend: 'Stow the item elsewhere, or correct one of the sizes.',
     example: ladder('3200 x 400 x 150 mm'),
     mended: ladder('2100 x 400 x 150 mm'),
+  }),
+  'item-outside-locker': define({
+    code: 'RW483',
+    severity: 'warning',
+    title: 'An item lies outside the locker it is stowed in',
+    message: ({
+      item,
+      locker,
+      by,
+      side,
+    }: {
+      readonly item: string;
+      readonly locker: string;
+      readonly by: number;
+      readonly side: string;
+    }) => `${item} is stowed in ${locker}, but its place is ${formatLength(by)} ${side} of it.`,
+    meaning:
+      'A `stow` line with a place of its own puts the middle of the item beyond the extent of the locker it names. The load is computed for the place, the limit of the locker is held against the item all the same.',
+    mend: 'Correct the place, or name the locker that is there.',
+    example: placed('900 mm'),
+    mended: placed('2400 mm'),
   }),
 } as const;
 

@@ -136,7 +136,8 @@ export const GEOMETRY = {
     title: 'The range ends before it starts',
     message: ({ what, from, to }: { what: string; from: string; to: string }) =>
       `${what} goes from ${from} to ${to}: the end lies before the start.`,
-    meaning: 'A range is given from its smaller to its larger end.',
+    meaning:
+      'A range is given from its smaller to its larger end. An extent whose ends both say their direction may be given in either order: `from 900 mm ahead to 200 mm ahead`.',
     mend: 'Exchange the two ends, or correct one.',
     example: TRAILER('  body from 300 mm to 3300 mm back, from 1200 mm to 400 mm up\n'),
     mended: TRAILER('  body from 300 mm to 3300 mm back, from 400 mm to 1200 mm up\n'),

@@ -379,6 +379,24 @@ export const LOADS = {
     source: 'the limit of the locker, as stated in the file',
   }),
 
+  'loads-incomplete': define({
+    code: 'RW532',
+    severity: 'warning',
+    title: 'Loads are not complete',
+    message: ({ rig, text }: { readonly rig: string; readonly text: string }) =>
+      `The loads of ${rig} leave something out: ${text}.`,
+    meaning:
+      'A line with an error, here or where a thing is declared, is left out of the computation. The limits are checked against what is left, so that a limit that seems to hold may not.',
+    mend: 'Mend the errors.',
+    example:
+      hauler('  fitting safe 50 kgg at 900 mm back, 500 mm up\n') +
+      truck(HITCH) +
+      'rig Errand {\n  tow Truck\n  haul Hauler\n  case out { }\n}\n',
+    mended:
+      hauler('  fitting safe 50 kg at 900 mm back, 500 mm up\n') +
+      truck(HITCH) +
+      'rig Errand {\n  tow Truck\n  haul Hauler\n  case out { }\n}\n',
+  }),
   assumption: define({
     code: 'RW531',
     severity: 'information',

@@ -146,7 +146,7 @@ export const SYNTAX = {
     severity: 'information',
     title: 'There are more diagnostics than are shown',
     message: ({ count, most }: { count: number; most: number }) =>
-      `${count} more diagnostics in this file; the first ${most} are shown. Mend some to see the others.`,
+      `${count} more diagnostics in this file; the ${most} most severe are shown. Mend some to see the others.`,
     meaning: 'The list is capped so that a damaged file does not drown the editor.',
     mend: 'Mend the diagnostics shown.',
     example: Array.from({ length: 230 }, (_, index) => `item item_${index}\n`).join(''),

@@ -26,6 +26,7 @@ const RANGES: readonly (readonly [prefix: string, heading: string])[] = [
   ['RW58', 'Limits of your own'],
   ['RW5', 'Loads, ratings and balance'],
   ['RW6', 'Couplings and tyres'],
+  ['RW7', 'Lateral stability'],
 ];
 
 /** What an example needs around it, where the file alone does not bring the diagnostic out. */
@@ -93,7 +94,7 @@ function example(key: CatalogueKey, { example: file, code: number }: DiagnosticD
 
 /** Loads, couplings and tyres: what can hurt someone. */
 function isSafetyMatter(number: string): boolean {
-  return number.startsWith('RW5') || number.startsWith('RW6');
+  return /^RW[567]/.test(number);
 }
 
 function caution(): string {

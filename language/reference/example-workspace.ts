@@ -1,5 +1,5 @@
 import type { CatalogueKey } from '../diagnostics/catalogue.ts';
-import { analyse } from '../semantics/analyse.ts';
+import { analyse, completeDiagnostics } from '../semantics/analyse.ts';
 import type { Diagnostic, WorkspaceDocument } from '../semantics/analysis.ts';
 import { LONGEST_DOCUMENT, openDocument } from '../syntax/document.ts';
 
@@ -24,5 +24,5 @@ export function exampleDiagnostics(key: CatalogueKey, text: string): readonly Di
   const documents = new Map<string, WorkspaceDocument>([[EXAMPLE_URI, { kind: 'text', syntax: openDocument(text) }]]);
   const beside = BESIDE[key];
   if (beside !== undefined) documents.set(...beside);
-  return analyse({ documents }).diagnostics(EXAMPLE_URI);
+  return completeDiagnostics(analyse({ documents }), EXAMPLE_URI);
 }

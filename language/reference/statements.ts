@@ -202,9 +202,12 @@ function argumentNote(keyword: ArgumentKeyword, head: string): string {
   return kind === undefined ? '' : ` (${THING_NAMES[kind]})`;
 }
 
-function flagFact({ flags = [] }: StatementSpec): string | undefined {
+function flagFact({ flags = [], unfit = [] }: StatementSpec): string | undefined {
   if (flags.length === 0) return undefined;
-  const groups = flags.map((group) => joined(Object.keys(FLAGS[group]).map(code), 'or'));
+  const groups = flags.map((group) => {
+    const words = Object.keys(FLAGS[group]).filter((word) => !unfit.includes(word));
+    return joined(words.map(code), 'or');
+  });
   return `Flags: ${groups.join('; ')}.`;
 }
 

@@ -40,7 +40,7 @@ const FLAG_HEADINGS: Readonly<Record<FlagGroup, string>> = {
   coupling: 'kind of coupling',
   brakes: 'kind of brakes',
   shape: 'shape of a tank',
-  orientation: 'how a panel or member lies',
+  orientation: 'how a panel, a member or a lying tank lies',
 };
 
 /** The words that stand alone, by what they say. */

@@ -7,10 +7,17 @@ import type { Rule } from './rule.ts';
 
 /** Everything that had to be taken because the file does not say it; what a unit's own lines leave open is noted there. */
 export const assumptions: Rule = {
-  keys: ['assumption'],
+  keys: ['assumption', 'loads-incomplete'],
   *check(result) {
     const noted = new Set<string>();
     for (const assumption of result.assumptions) {
+      const elsewhere = !assumption.shown || !isOwn(result, assumption.location);
+      if (assumption.incomplete && elsewhere && !result.rig.standalone) {
+        const at = result.rig.location;
+        const parameters = { rig: result.rig.name, text: assumption.text };
+        const related = pointAt(at, assumption.location, 'left out of here');
+        yield finding('loads-incomplete', LOADS['loads-incomplete'], parameters, at, related);
+      }
       if (assumption.general) continue;
       const { text, basis, location } = assumption;
       const own = isOwn(result, location);

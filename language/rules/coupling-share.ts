@@ -10,20 +10,7 @@ import { contributors, limitPlace, pointAt } from './places.ts';
 import { behindAxles } from './rear-heavy.ts';
 import type { Rule } from './rule.ts';
 import { breachOf, influenceOf, levelStates, quantityOf, type Worst, worstOf } from './states.ts';
-import { carriesLoad, isSemiTrailer } from './subjects.ts';
-
-interface Band {
-  readonly least: number;
-  readonly most: number;
-}
-
-/**
- * Shares of the trailer's mass on its coupling, wide enough to hold what the markets recommend. Common practice, no
- * source; 4 % also stands in StVZO § 44(3).
- */
-const BAND: Band = { least: 0.04, most: 0.15 };
-/** Kingpin and gooseneck. Common practice, no source: the figures in use conflict. */
-const SEMI_TRAILER_BAND: Band = { least: 0.1, most: 0.25 };
+import { usualShare } from './usual-share.ts';
 
 /** A share of a millionth beyond is rounding. */
 const ROUNDING = 1e-6;
@@ -33,9 +20,8 @@ export const couplingShare: Rule = {
   keys: ['coupling-share-low', 'coupling-share-high'],
   *check(result) {
     for (const [index, unit] of result.rig.units.entries()) {
-      const { coupling } = unit;
-      if (coupling === undefined || !carriesLoad(coupling)) continue;
-      const band = isSemiTrailer(coupling) ? SEMI_TRAILER_BAND : BAND;
+      const band = usualShare(unit);
+      if (band === undefined) continue;
       yield* tooLow(result, index, unit, band.least);
       yield* tooHigh(result, unit, band.most);
     }

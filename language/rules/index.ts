@@ -3,6 +3,7 @@ import type { RigResult } from '../semantics/state.ts';
 import { assumptions } from './assumptions.ts';
 import { couplingNegative } from './coupling-negative.ts';
 import { couplingShare } from './coupling-share.ts';
+import { itemOutsideLocker } from './item-outside-locker.ts';
 import { itemTooLarge } from './item-too-large.ts';
 import { lifted } from './lifted.ts';
 import { outsideBody } from './outside-body.ts';
@@ -31,6 +32,7 @@ export const RULES: readonly Rule[] = [
   tyreTooSlow,
   tyresBelowRating,
   itemTooLarge,
+  itemOutsideLocker,
   outsideBody,
   restoresTooMuch,
   couplingShare,

@@ -1,16 +1,22 @@
 import { CATALOGUE } from '../diagnostics/catalogue.ts';
-import type { Finding, Location } from '../diagnostics/finding.ts';
+import type { Finding, Location, Severity } from '../diagnostics/finding.ts';
 import { indexAt, LONGEST_DOCUMENT, type PlacedDeclaration } from '../syntax/document.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import { formatNumber } from '../units/display.ts';
 import type { AbsoluteLocation, Analysis, Diagnostic, PlacedEntity, PlacedName, Workspace } from './analysis.ts';
 import { MOST_DIAGNOSTICS } from './analysis.ts';
-import { createMemory, type Memory, pinMemory } from './memory.ts';
+import { createMemory, type Evaluated, type Memory, pinMemory } from './memory.ts';
 import { indexOf } from './name-index.ts';
 import { createQueries } from './queries.ts';
+import { findStability } from './stability/find-stability.ts';
 
 /** The results each analysis hands on to the next, and the version it stands for; kept out of its interface. */
 const memories = new WeakMap<Analysis, { readonly memory: Memory; readonly version: number }>();
+
+/** What the stability of rigs gives rise to, once looked at; kept as long as the result it belongs to. */
+const stabilityFindings = new WeakMap<Evaluated, readonly Finding[]>();
+
+const isRig = ({ statement }: Declaration): boolean => statement?.head.text === 'rig';
 
 const MOST_SCANS = 20;
 
@@ -31,6 +37,8 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
   const memory = pinMemory(shared);
   const queries = createQueries(workspace, memory);
   const diagnostics = new Map<string, readonly Diagnostic[]>();
+  /** How many declarations of a document have had their stability looked at. */
+  const settledUpTo = new Map<string, number>();
   const starts = new Map<string, ReadonlyMap<Declaration, number>>();
 
   const declarationsOf = (uri: string): readonly PlacedDeclaration[] => {
@@ -50,6 +58,17 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
       starts.set(uri, known);
     }
     return known;
+  };
+
+  /** Those of some declarations that are in a document, in text order. */
+  const placesOf = (uri: string, declarations: Iterable<Declaration>): readonly PlacedDeclaration[] => {
+    const places = startsOf(uri);
+    return [...declarations]
+      .flatMap((declaration) => {
+        const start = places.get(declaration);
+        return start === undefined ? [] : [{ declaration, start }];
+      })
+      .sort((a, b) => a.start - b.start);
   };
 
   /** A few look-ups are cheaper by a scan than by a map of the whole document. */
@@ -85,21 +104,20 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
     const document = workspace.documents.get(uri);
     if (document?.kind !== 'text') return [];
     if (document.syntax.tooLong) return [tooLong(document.syntax.text)];
-    const shown: Diagnostic[] = [];
-    let count = 0;
+    const all: PlacedFinding[] = [];
     const { syntax } = document;
     const fresh = !memory.isComplete(syntax);
     for (const { declaration, start } of syntax.declarations) {
       if (fresh || memory.isDoubtful(declaration)) queries.evaluate({ uri, declaration });
-      if (!memory.hasFindings(declaration)) continue;
-      const { findings } = queries.evaluate({ uri, declaration });
-      count += findings.length;
-      if (shown.length >= MOST_DIAGNOSTICS) continue;
-      const inOrder = [...findings].sort((a, b) => a.location.span.start - b.location.span.start);
-      for (const finding of inOrder.slice(0, MOST_DIAGNOSTICS - shown.length)) shown.push(place(finding, start));
+      if (!memory.hasFindings(declaration) && !isRig(declaration)) continue;
+      const evaluated = queries.evaluate({ uri, declaration });
+      const findings = [...evaluated.findings, ...(stabilityFindings.get(evaluated) ?? [])];
+      findings.sort((a, b) => a.location.span.start - b.location.span.start);
+      for (const finding of findings) all.push({ finding, start });
     }
     memory.markComplete(syntax);
-    return count > shown.length ? [...shown, moreDiagnostics(count - shown.length, document.syntax.text)] : shown;
+    const shown = mostSevere(all, MOST_DIAGNOSTICS).map(({ finding, start }) => place(finding, start));
+    return all.length > shown.length ? [...shown, moreDiagnostics(all.length - shown.length, syntax.text)] : shown;
   };
 
   const analysis: Analysis = {
@@ -112,6 +130,21 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
         diagnostics.set(uri, known);
       }
       return known;
+    },
+    settleNext: (uri) => {
+      const declarations = declarationsOf(uri);
+      for (let at = settledUpTo.get(uri) ?? 0; at < declarations.length; at++) {
+        const declaration = declarations[at]?.declaration;
+        if (declaration === undefined || !isRig(declaration)) continue;
+        const evaluated = queries.evaluate({ uri, declaration });
+        if (stabilityFindings.has(evaluated)) continue;
+        stabilityFindings.set(evaluated, findStability(evaluated.entity, declaration));
+        settledUpTo.set(uri, at + 1);
+        diagnostics.delete(uri);
+        return true;
+      }
+      settledUpTo.set(uri, declarations.length);
+      return false;
     },
     entities: (uri) => declarationsOf(uri).map((placed) => entity(uri, placed)),
     entityAt: (uri, offset) => {
@@ -128,6 +161,18 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
           start: startsOf(found.uri).get(found.declaration) ?? 0,
         }),
       ),
+    users: (name) => {
+      const askers = memory.askersOf(name);
+      return [...workspace.documents].flatMap(([uri, document]) => {
+        if (document.kind !== 'text') return [];
+        const { syntax } = document;
+        const places = memory.isComplete(syntax) ? placesOf(uri, askers) : syntax.declarations;
+        return places.flatMap(({ declaration, start }): PlacedName[] => {
+          const own = declaration.statement?.name?.text;
+          return own === undefined ? [] : [{ name: own, uri, declaration, start }];
+        });
+      });
+    },
     names: (uri) =>
       queries.visible(uri).flatMap((document) => {
         const text = workspace.documents.get(document);
@@ -145,6 +190,33 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
   };
   memories.set(analysis, { memory: shared, version: memory.version() });
   return analysis;
+}
+
+/** All diagnostics of a document, those of stability included, for a caller that can wait for them. */
+export function completeDiagnostics(analysis: Analysis, uri: string): readonly Diagnostic[] {
+  while (analysis.settleNext(uri));
+  return analysis.diagnostics(uri);
+}
+
+interface PlacedFinding {
+  readonly finding: Finding;
+  /** Start of its declaration in the document. */
+  readonly start: number;
+}
+
+const SEVERITY_ORDER: readonly Severity[] = ['error', 'warning', 'information'];
+
+/** Of more findings than may be shown the most severe ones, in the order they had. */
+function mostSevere(findings: readonly PlacedFinding[], most: number): readonly PlacedFinding[] {
+  if (findings.length <= most) return findings;
+  const kept = new Set<PlacedFinding>();
+  for (const severity of SEVERITY_ORDER) {
+    for (const placed of findings) {
+      if (kept.size >= most) break;
+      if (placed.finding.severity === severity) kept.add(placed);
+    }
+  }
+  return findings.filter((placed) => kept.has(placed));
 }
 
 function tooLong(text: string): Diagnostic {

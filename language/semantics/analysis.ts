@@ -5,6 +5,7 @@ import type { DocumentSyntax } from '../syntax/document.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import type { Quantity } from '../units/quantity.ts';
 import type { Item, RigModel, Tyres, UnitModel } from './model.ts';
+import type { RigStability } from './stability/evaluate-stability.ts';
 import type { RigResult } from './state.ts';
 
 /** A document as the workspace holds it; one that `use` names but that cannot be had says why. */
@@ -20,7 +21,13 @@ export interface Workspace {
 /** What one declaration says. */
 export type Entity =
   | { readonly kind: 'unit'; readonly unit: UnitModel; readonly result: RigResult }
-  | { readonly kind: 'rig'; readonly rig: RigModel; readonly result: RigResult }
+  | {
+      readonly kind: 'rig';
+      readonly rig: RigModel;
+      readonly result: RigResult;
+      /** Lateral stability; undefined for a rig that tows nothing or has no loads. */
+      readonly stability: RigStability | undefined;
+    }
   | { readonly kind: 'item'; readonly item: Item }
   | { readonly kind: 'fluid'; readonly name: string; readonly density: number }
   | { readonly kind: 'material'; readonly name: string; readonly massPerArea?: number; readonly massPerLength?: number }
@@ -62,13 +69,26 @@ export interface PlacedEntity {
 /** Immutable; lazily computed, each declaration at most once, and kept for the next version where nothing it reads has changed. */
 export interface Analysis {
   readonly workspace: Workspace;
-  /** Diagnostics of a document in text order, at most MOST_DIAGNOSTICS; the last then says how many more there are. */
+  /**
+   * Diagnostics of a document in text order, at most MOST_DIAGNOSTICS; the last then says how many more there are. Those
+   * of stability are among them as far as they are known: see `settleNext`.
+   */
   diagnostics(uri: string): readonly Diagnostic[];
+  /**
+   * Looks at the lateral stability of one more rig of the document, whose diagnostics then are among those of
+   * `diagnostics`; false when none is left. Costs milliseconds a rig, so it follows the other diagnostics.
+   */
+  settleNext(uri: string): boolean;
   /** Declarations of the document in text order. */
   entities(uri: string): readonly PlacedEntity[];
   entityAt(uri: string, offset: number): PlacedEntity | undefined;
   /** The declarations that a name stands for, seen from a document (own, then used ones). More than one: duplicates. */
   lookup(uri: string, name: string): readonly PlacedName[];
+  /**
+   * The named declarations of the workspace that may use a name, in text order: those that asked for it when they were
+   * evaluated, and of a document that has not been evaluated all.
+   */
+  users(name: string): readonly PlacedName[];
   /** All names visible in a document, its own first. */
   names(uri: string): readonly PlacedName[];
   absolute(location: Location): AbsoluteLocation | undefined;

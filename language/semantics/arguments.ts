@@ -85,13 +85,8 @@ export function readStatement(line: Line, spec: StatementSpec, scope: Scope): Re
   let text: Text | undefined;
   const accepts = (keyword: ArgumentKeyword) =>
     (spec.arguments ?? []).some((accepted) => accepted === keyword) || (keyword === 'at' && spec.place === true);
-  const refuse = (part: string, span: { start: number; end: number }) =>
-    report(
-      scope,
-      'unexpected-part',
-      { part, head: statement.head.text, accepted: acceptedParts(spec) },
-      locate(line, span),
-    );
+  const refuse = (part: string, span: { start: number; end: number }, accepted = acceptedParts(spec)) =>
+    report(scope, 'unexpected-part', { part, head: statement.head.text, accepted }, locate(line, span));
   const repeated = (part: string, span: { start: number; end: number }) =>
     report(scope, 'repeated-part', { part, head: what }, locate(line, span));
 
@@ -110,6 +105,8 @@ export function readStatement(line: Line, spec: StatementSpec, scope: Scope): Re
           else side = word;
         } else if (group === undefined) refuse(`'${word.text}' without a distance`, argument);
         else if (!(spec.flags ?? []).includes(group)) refuse(`'${word.text}'`, argument);
+        else if (spec.unfit?.includes(word.text))
+          refuse(`'${word.text}'`, argument, fittingFlags(spec, group).join(' or '));
         else if (flags.has(group)) repeated(`'${flags.get(group)?.text}' and '${word.text}'`, argument);
         else flags.set(group, word);
         break;
@@ -177,13 +174,18 @@ function isFlagOf<G extends FlagGroup>(group: G, text: string): text is FlagOf<G
   return text in FLAGS[group];
 }
 
+/** Words of a flag group that fit a statement, between quotes. */
+function fittingFlags({ unfit = [] }: StatementSpec, group: FlagGroup): readonly string[] {
+  return Object.keys(FLAGS[group]).flatMap((word) => (unfit.includes(word) ? [] : [`'${word}'`]));
+}
+
 function acceptedParts(spec: StatementSpec): string {
   const parts = [
     ...(spec.value ?? []).map((kind) => `a ${kind}`),
     ...(spec.title ? ['a text'] : []),
     ...(spec.place ? ['a place'] : []),
     ...(spec.arguments ?? []).map((keyword) => `'${keyword}'`),
-    ...(spec.flags ?? []).flatMap((group) => Object.keys(FLAGS[group]).map((word) => `'${word}'`)),
+    ...(spec.flags ?? []).flatMap((group) => fittingFlags(spec, group)),
     ...(spec.block ? ['a block'] : []),
   ];
   return parts.length > 0 ? [...new Set(parts)].join(', ') : 'nothing';

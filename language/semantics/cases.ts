@@ -1,6 +1,7 @@
 import type { Reference } from '../syntax/tree.ts';
 import { readStatement, resolveSpec } from './arguments.ts';
 import type { NameLookup } from './expressions.ts';
+import { isUnreadable } from './left-out.ts';
 import { readMeasured } from './measured.ts';
 import type { CaseModel, LevelRange, Stowed, UnitModel } from './model.ts';
 import { nameOf, reportUnknown } from './names.ts';
@@ -132,6 +133,7 @@ function findTank(reference: Reference, units: readonly UnitModel[], line: Line,
   );
   const found = all.filter(({ full, short }) => full === name || short === name);
   if (found.length === 1) return found[0]?.full;
+  if (found.length === 0 && isUnreadable(reference, units, line, scope)) return undefined;
   const wanted =
     found.length > 1 ? `single tank (${found.map(({ full }) => full).join(' or ')})` : 'tank of these units';
   if (units.every(({ computable }) => computable) || all.length > 0)
@@ -157,7 +159,7 @@ export function findSeat(
     unit.seats.map((seat) => ({ full: `${unit.name}.${seat.name}`, short: seat.name })),
   );
   const found = all.find(({ full, short }) => full === name || short === name);
-  if (found === undefined)
+  if (found === undefined && !isUnreadable(reference, units, line, scope))
     reportUnknown(
       scope,
       line,

@@ -9,11 +9,12 @@ import { type ReadingContext, readMeasured } from './measured.ts';
 import type { RigModel } from './model.ts';
 import { adviceFor } from './moves.ts';
 import { nameOf, namesOf } from './names.ts';
-import { recall } from './recall.ts';
-import { reportRequirements } from './requirements.ts';
+import { reportRequirements, requirementsOf } from './requirements.ts';
+import { resultOf, stabilityOf } from './results.ts';
 import { readRig, standaloneRig } from './rig.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
 import { specOf } from './specs.ts';
+import { asksForStability } from './stability/stability-quantities.ts';
 import type { RigResult } from './state.ts';
 import { readSizeOf, readToleranceOf } from './unit/parts.ts';
 import { describeStaticsProblem } from './unit/statics-text.ts';
@@ -22,7 +23,6 @@ import { readUnit } from './unit/unit.ts';
 
 type Reader = (line: Line, scope: Scope) => Entity | undefined;
 
-/** A map, not an object: the head may be any word, `constructor` too. */
 const READERS: ReadonlyMap<string, Reader> = new Map([
   ['let', readLet],
   ['item', readItem],
@@ -191,6 +191,18 @@ function readTyre(line: Line, scope: Scope): Entity | undefined {
   const [at] = read.at;
   const pressure =
     at && readMeasured(at, { what: 'the tyre pressure', kinds: ['pressure'], sign: 'positive' }, context);
+  const corneringValue = read.keywords.get('cornering')?.[0];
+  const cornering =
+    corneringValue &&
+    readMeasured(
+      corneringValue,
+      { what: 'the cornering stiffness', kinds: ['cornering stiffness'], sign: 'positive' },
+      context,
+    );
+  const relaxationValue = read.keywords.get('relaxation')?.[0];
+  const relaxation =
+    relaxationValue &&
+    readMeasured(relaxationValue, { what: 'the relaxation length', kinds: ['length'], sign: 'positive' }, context);
   const stated = read.keywords.get('capacity')?.[0];
   const capacity =
     stated && readMeasured(stated, { what: 'the capacity of the tyre', kinds: ['mass'], sign: 'positive' }, context);
@@ -205,6 +217,8 @@ function readTyre(line: Line, scope: Scope): Entity | undefined {
       location: locate(line, name),
       ...(capacity ? { capacity: capacity.value } : {}),
       ...(pressure ? { pressure: pressure.value } : {}),
+      ...(cornering ? { cornering: cornering.value } : {}),
+      ...(relaxation ? { relaxation: relaxation.value } : {}),
     },
   };
 }
@@ -234,6 +248,9 @@ function readRigEntity(line: Line, scope: Scope): Entity | undefined {
     get result() {
       return result();
     },
+    get stability() {
+      return stabilityOf(read.rig);
+    },
   };
 }
 
@@ -253,9 +270,11 @@ function evaluate(rig: RigModel, computable: boolean, scope: Scope): () => RigRe
   for (const finding of checkRig(result)) {
     if (finding.location.declaration === scope.declaration) scope.findings.push(finding);
   }
-  reportRequirements(result, scope, adviceFor);
+  const level = result.states.filter(({ motion }) => motion.kind === 'level');
+  const now = requirementsOf(rig).filter((requirement) => !asksForStability(requirement));
+  reportRequirements(rig, now, level, scope, adviceFor);
   return () => {
-    const again = recall(rig, () => evaluateRig(rig));
+    const again = resultOf(rig);
     return 'problem' in again ? none() : again;
   };
 }

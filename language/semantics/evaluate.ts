@@ -69,8 +69,31 @@ export function evaluateRig(rig: RigModel): RigResult | StaticsProblem {
   return {
     rig,
     states,
-    assumptions: [...rig.units.flatMap(({ assumptions }) => assumptions), ...rig.assumptions, ...statics],
+    assumptions: [
+      ...rig.units.flatMap(({ assumptions }) => assumptions),
+      ...rig.assumptions,
+      ...statics,
+      ...assumedBrakes(
+        rig,
+        solutions.map(({ motion }) => motion),
+      ),
+    ],
   };
+}
+
+/** On descents and while braking somebody holds the trailer back: who, decides the coupling load. */
+function assumedBrakes(rig: RigModel, motions: readonly Motion[]): readonly Assumption[] {
+  const braked = rig.units.filter(({ kind, brakes }) => kind === 'trailer' && brakes !== 'unbraked');
+  if (braked.length === 0 || motions.every(({ kind }) => kind === 'level' || kind === 'climb')) return [];
+  const names = braked.map(({ name, brakes }) => `${name} (${brakes})`).join(', ');
+  return [
+    {
+      text: `going down and braking, ${names} hold back their own mass in full, with no push on the hitch`,
+      basis: 'rule of the language; overrun brakes need some push to work, so that a little of it stays on the hitch',
+      location: rig.travel?.location ?? rig.location,
+      general: true,
+    },
+  ];
 }
 
 /** SI. Far beyond any rig, and far enough below the largest number that margins and moments still are numbers. */

@@ -1,6 +1,7 @@
 import type { QuantityKind } from '../syntax/vocabulary.ts';
 import {
   ACCELERATION,
+  CORNERING_STIFFNESS,
   DENSITY,
   DIMENSIONLESS,
   type Dimension,
@@ -11,6 +12,8 @@ import {
   MASS_PER_LENGTH,
   MOMENT,
   PRESSURE,
+  ROTARY_DAMPING,
+  ROTARY_STIFFNESS,
   SPEED,
   SPRING_RATE,
   VOLUME,
@@ -32,6 +35,9 @@ export const KIND_DIMENSIONS: Readonly<Record<QuantityKind, Dimension>> = {
   moment: MOMENT,
   'moment of inertia': INERTIA,
   'spring rate': SPRING_RATE,
+  'cornering stiffness': CORNERING_STIFFNESS,
+  'rotary damping': ROTARY_DAMPING,
+  'rotary stiffness': ROTARY_STIFFNESS,
 };
 
 /** Units to suggest where one is missing. */
@@ -50,4 +56,7 @@ export const KIND_UNITS: Readonly<Record<QuantityKind, string>> = {
   moment: 'N·m, ft-lb',
   'moment of inertia': 'kg·m²',
   'spring rate': 'N/mm, kN/m, lbf/in',
+  'cornering stiffness': 'kN/deg, N/rad, lbf/deg',
+  'rotary damping': 'N·m·s/rad',
+  'rotary stiffness': 'N·m/deg, N·m/rad',
 };

@@ -36,6 +36,8 @@ export interface Memory {
   resultOf(declaration: Declaration): Evaluated | undefined;
   isDoubtful(declaration: Declaration): boolean;
   settle(declaration: Declaration, result: Evaluated): void;
+  /** The declarations whose results asked for a name, and the doubtful ones, which may ask for any. */
+  askersOf(name: string): ReadonlySet<Declaration>;
   /** Whether the result of a declaration holds findings; only then has it to be asked for them. */
   hasFindings(declaration: Declaration): boolean;
   /** Whether every declaration of a version of a document has been evaluated, the doubtful ones excepted. */
@@ -101,6 +103,7 @@ export function createMemory(): Memory {
       }
       doubtful.delete(declaration);
     },
+    askersOf: (name) => new Set([...(askers.get(name) ?? []), ...doubtful]),
     hasFindings: (declaration) => reported.has(declaration),
     isComplete: (syntax) => complete.has(syntax),
     markComplete: (syntax) => complete.add(syntax),
@@ -143,6 +146,7 @@ export function pinMemory(memory: Memory): Memory {
     resultOf: (declaration) => current().resultOf(declaration),
     isDoubtful: (declaration) => current().isDoubtful(declaration),
     settle: (declaration, result) => current().settle(declaration, result),
+    askersOf: (name) => current().askersOf(name),
     hasFindings: (declaration) => current().hasFindings(declaration),
     isComplete: (syntax) => current().isComplete(syntax),
     markComplete: (syntax) => current().markComplete(syntax),

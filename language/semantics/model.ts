@@ -20,6 +20,10 @@ export interface Assumption {
   readonly basis: string;
   /** True for what every computation of the kind takes: listed with the results, but no diagnostic of its own. */
   readonly general?: boolean;
+  /** True where something is missing from the results: comes before everything else that is assumed. */
+  readonly incomplete?: boolean;
+  /** With `incomplete`: the declaration itself has an error to show for it. */
+  readonly shown?: boolean;
   readonly location: Location;
 }
 
@@ -116,6 +120,10 @@ export interface Tyres {
   readonly speed?: number;
   /** Pa */
   readonly pressure?: number;
+  /** Cornering stiffness of one tyre at the load it is rated for, N/rad. */
+  readonly cornering?: number;
+  /** Relaxation length, m. */
+  readonly relaxation?: number;
   readonly dual: boolean;
   readonly location: Location;
 }
@@ -143,6 +151,9 @@ export interface Coupling {
   readonly x: number;
   readonly z: number;
   readonly rating?: Limit;
+  /** Resists turning at the coupling: N·m·s/rad and N·m/rad. */
+  readonly damper?: number;
+  readonly spring?: number;
   readonly location: Location;
 }
 
@@ -200,6 +211,8 @@ export interface UnitModel {
   readonly tanks: readonly Tank[];
   readonly lockers: readonly Locker[];
   readonly seats: readonly Seat[];
+  /** Names of tanks, lockers and seats that are declared in lines with errors, so that there is nothing to say of them. */
+  readonly unreadable: readonly string[];
   readonly body?: BodyOutline;
   readonly limits: Readonly<Partial<Record<LimitName, Limit>>>;
   readonly weightDistribution?: WeightDistributionDevice;

@@ -4,7 +4,7 @@ import type { Entity } from './analysis.ts';
 import { evaluateExpression, type NameLookup, referencesIn } from './expressions.ts';
 import { nearestName } from './nearest.ts';
 import { inOrder, wayBack } from './ordering.ts';
-import { type Found, type Line, locate, report, type Scope } from './scope.ts';
+import { type Found, type Line, leaveOut, locate, report, type Scope } from './scope.ts';
 import { article } from './unit-lines.ts';
 
 /** Text of a dotted name. */
@@ -30,6 +30,25 @@ export function reportUnknown(
   report(scope, 'unknown-name', { name, wanted, ...(nearest ? { nearest } : {}) }, locate(line, reference));
 }
 
+/** As many near names of another kind as are passed over for one of the right kind. */
+const MOST_PASSED_OVER = 5;
+
+/** The nearest name that stands for something of the kind wanted, alone in a list; empty where none is near. */
+function nearestOfKind(scope: Scope, line: Line, name: string, kind: Entity['kind']): readonly string[] {
+  const passedOver = new Set<string>();
+  while (passedOver.size < MOST_PASSED_OVER) {
+    const nearest = nearestName(
+      name,
+      scope.visibleNames(line.uri).filter((candidate) => !passedOver.has(candidate)),
+    );
+    if (nearest === undefined) return [];
+    const head = scope.find(line.uri, nearest)?.declaration.statement?.head.text ?? '';
+    if (KIND_OF_HEAD.get(head) === kind) return [nearest];
+    passedOver.add(nearest);
+  }
+  return [];
+}
+
 /**
  * The entity that a name stands for, of one of the kinds wanted. Reports an unknown name and one of another kind;
  * a declaration with errors of its own gives undefined without a second report.
@@ -44,7 +63,7 @@ export function resolveEntity<K extends Entity['kind']>(
   const name = nameOf(reference);
   const found = scope.find(line.uri, name);
   if (found === undefined) {
-    reportUnknown(scope, line, reference, wanted, scope.visibleNames(line.uri));
+    reportUnknown(scope, line, reference, wanted, nearestOfKind(scope, line, name, kind));
     return undefined;
   }
   const head = found.declaration.statement?.head.text ?? '';
@@ -62,7 +81,9 @@ export function resolveEntity<K extends Entity['kind']>(
     report(scope, 'name-cycle', { cycle: name }, locate(line, reference));
     return undefined;
   }
-  return entity !== undefined && isKind(entity, kind) ? entity : undefined;
+  if (entity !== undefined && isKind(entity, kind)) return entity;
+  leaveOut(scope, locate(line, reference));
+  return undefined;
 }
 
 /** What a declaration is, told without evaluating it: a name of the wrong kind must not lead into a circle. */

@@ -1,20 +1,21 @@
-import type { StaticsProblem } from '../mechanics/problems.ts';
 import type { RigModel } from './model.ts';
-import type { RigResult } from './state.ts';
 
 /** As many rigs as a reader looks at in one go. */
 const MOST_KEPT = 32;
-const kept = new Map<RigModel, RigResult | StaticsProblem>();
 
 /**
- * The result of a rig, computed when it is first asked for and again when it has not been asked for lately. All states
- * of all rigs of a large workspace would take more memory than their text; the model alone gives them back at any time.
+ * Makes a function that gives the result of a rig, computed when it is first asked for and again when it has not been
+ * asked for lately. All states of all rigs of a large workspace would take more memory than their text; the model alone
+ * gives them back at any time.
  */
-export function recall(rig: RigModel, compute: () => RigResult | StaticsProblem): RigResult | StaticsProblem {
-  const known = kept.get(rig);
-  const result = known ?? compute();
-  kept.delete(rig);
-  kept.set(rig, result);
-  if (kept.size > MOST_KEPT) for (const oldest of kept.keys()) if (kept.delete(oldest)) break;
-  return result;
+export function createRecall<T>(compute: (rig: RigModel) => T): (rig: RigModel) => T {
+  const kept = new Map<RigModel, T>();
+  return (rig) => {
+    const known = kept.get(rig);
+    const result = known === undefined ? compute(rig) : known;
+    kept.delete(rig);
+    kept.set(rig, result);
+    if (kept.size > MOST_KEPT) for (const oldest of kept.keys()) if (kept.delete(oldest)) break;
+    return result;
+  };
 }

@@ -8,7 +8,7 @@ import type { Requirement, RigModel } from './model.ts';
 import { nameOf, namesOf } from './names.ts';
 import { nearestName } from './nearest.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
-import type { RigResult, StateResult } from './state.ts';
+import type { StateResult } from './state.ts';
 
 /** A `require` line with the `let` lines of the block it stands in. */
 export interface RequirementLine {
@@ -41,7 +41,7 @@ export function readRequirements(lines: readonly RequirementLine[], scope: Scope
       {
         expression,
         comparison,
-        text: line.declaration.text.slice(expression.start, expression.end).trim(),
+        text: textOf(expression, line, owner),
         names: known,
         location: locate(line, { start: statement.start, end: statement.end }),
         ...(owner ? { owner: [owner, line.declaration.statement?.name?.text ?? owner] } : {}),
@@ -50,6 +50,20 @@ export function readRequirements(lines: readonly RequirementLine[], scope: Scope
       },
     ];
   });
+}
+
+/** An expression as written; in a variant the names of its original's own quantities are the variant's. */
+function textOf(expression: Expression, { declaration }: Line, owner: string | undefined): string {
+  const written = declaration.statement?.name?.text;
+  let text = '';
+  let end = expression.start;
+  for (const { path } of referencesIn(expression)) {
+    const [first] = path;
+    if (owner === undefined || first === undefined || first.text !== written || path.length < 2) continue;
+    text += declaration.text.slice(end, first.start) + owner;
+    end = first.end;
+  }
+  return (text + declaration.text.slice(end, expression.end)).trim();
 }
 
 /** How one state stands to a requirement: the value, and the limits it is held against. */
@@ -121,27 +135,26 @@ function namesOfQuantities({ owner }: Requirement, { quantities }: StateResult):
 
 /** A computed quantity by its full name, by the name inside its own unit, or a named quantity of the file. */
 function computedQuantity(reference: Reference, requirement: Requirement, state: StateResult): Quantity | undefined {
+  const found = state.quantities.get(fullName(reference, requirement, state) ?? '');
+  if (found !== undefined) return { value: found.value, dimension: found.dimension };
+  return requirement.names.get(nameOf(reference));
+}
+
+/** The full name of the computed quantity that a name at a requirement stands for. */
+function fullName(reference: Reference, { owner }: Requirement, { quantities }: StateResult): string | undefined {
   const name = nameOf(reference);
-  const [own, original] = requirement.owner ?? [];
+  const [own, original] = owner ?? [];
   const candidates = [name];
   if (own !== undefined) candidates.push(`${own}.${name}`);
   if (own !== undefined && original !== undefined && name.startsWith(`${original}.`))
     candidates.unshift(own + name.slice(original.length));
-  for (const candidate of candidates) {
-    const found = state.quantities.get(candidate);
-    if (found !== undefined) return { value: found.value, dimension: found.dimension };
-  }
-  return requirement.names.get(name);
+  return candidates.find((candidate) => quantities.has(candidate));
 }
 
 /** The name of the computed quantity that a requirement is about, if it is about one alone. */
 export function requiredQuantity(requirement: Requirement, state: StateResult): string | undefined {
   const reference = loneReference(requirement.expression);
-  if (reference === undefined) return undefined;
-  const name = nameOf(reference);
-  if (state.quantities.has(name)) return name;
-  const own = requirement.owner?.[0];
-  return own !== undefined && state.quantities.has(`${own}.${name}`) ? `${own}.${name}` : undefined;
+  return reference && fullName(reference, requirement, state);
 }
 
 /** Requirements of a rig: its own and those of its units. */
@@ -153,12 +166,16 @@ export function requirementsOf(rig: RigModel): readonly Requirement[] {
 export type Advice = (state: StateResult, quantity: string, limit: number, direction: 'less' | 'more') => string;
 
 /** Reports the requirements that do not hold, each once with its worst state, and those that cannot be checked. */
-export function reportRequirements(result: RigResult, scope: Scope, adviceFor: Advice): void {
-  const { rig } = result;
-  const level = result.states.filter(({ motion }) => motion.kind === 'level');
-  for (const requirement of requirementsOf(rig)) {
+export function reportRequirements(
+  rig: RigModel,
+  requirements: readonly Requirement[],
+  allStates: readonly StateResult[],
+  scope: Scope,
+  adviceFor: Advice,
+): void {
+  for (const requirement of requirements) {
     const { cases } = requirement;
-    const states = cases === undefined ? level : level.filter((state) => cases.includes(state.case.name));
+    const states = cases === undefined ? allStates : allStates.filter((state) => cases.includes(state.case.name));
     const own = requirement.location.declaration === scope.declaration;
     const location = own ? requirement.location : rig.location;
     const related: RelatedFinding[] = own ? [] : [{ location: requirement.location, message: 'Required here.' }];

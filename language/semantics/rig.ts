@@ -4,6 +4,7 @@ import type { ReadStatement } from './arguments.ts';
 import { readStatement, resolveSpec } from './arguments.ts';
 import { assumeAboutCases } from './case-assumptions.ts';
 import { findSeat, readCases } from './cases.ts';
+import { assumeLeftOut } from './left-out.ts';
 import type { ReadingContext } from './measured.ts';
 import type { Assumption, Coupling, RigModel, UnitModel } from './model.ts';
 import { addLet, nameOf, namesOf, resolveEntity, settleLets } from './names.ts';
@@ -58,6 +59,8 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     scope,
   );
   assumeAboutCases(scope, header, units, stowed, cases);
+  const computable = complete && units.length > 0 && units.every((unit) => unit.computable);
+  if (computable) assumeLeftOut(scope, header, lines.all);
   const location = locate(header, statement.name);
   const rig: RigModel = {
     name,
@@ -75,7 +78,7 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     ...(device ? { weightDistribution: device } : {}),
     ...(travel ? { travel } : {}),
   };
-  return { rig, computable: complete && units.length > 0 && units.every(({ computable }) => computable) };
+  return { rig, computable };
 }
 
 interface RigEntry {
@@ -83,6 +86,7 @@ interface RigEntry {
 }
 
 interface RigLines {
+  readonly all: readonly Line[];
   readonly of: ReadonlyMap<string, readonly RigEntry[]>;
   readonly lets: ReadonlyMap<string, Line>;
 }
@@ -92,8 +96,9 @@ const ONCE: ReadonlySet<string> = new Set(['tow', 'travel', 'weight_distribution
 function sortLines(header: Line, name: string, scope: Scope): RigLines {
   const of = new Map<string, RigEntry[]>();
   const lets = new Map<string, Line>();
-  for (const statement of header.statement.block?.statements ?? []) {
-    const line: Line = { ...header, statement };
+  const all = (header.statement.block?.statements ?? []).map((statement): Line => ({ ...header, statement }));
+  for (const line of all) {
+    const { statement } = line;
     const spec = resolveSpec(line, 'rig', 'a rig', scope);
     if (spec === undefined) continue;
     if (spec.keyword === 'let') {
@@ -108,7 +113,7 @@ function sortLines(header: Line, name: string, scope: Scope): RigLines {
     entries.push({ read: readStatement(line, spec, scope) });
     of.set(spec.keyword, entries);
   }
-  return { of, lets };
+  return { all, of, lets };
 }
 
 function single<T>(entries: readonly RigEntry[] | undefined, read: (entry: RigEntry) => T | undefined): T | undefined {

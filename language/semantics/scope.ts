@@ -47,24 +47,50 @@ export function report<K extends CatalogueKey>(
   location: Location,
   related: readonly RelatedFinding[] = [],
 ): void {
+  if (CATALOGUE[key].severity === 'error' && !LEAVES_NOTHING_OUT.has(key)) leaveOut(scope, location);
   if (location.declaration !== scope.declaration) return;
-  const said = reportedOf(scope.findings);
-  const place = `${key} ${location.span.start} ${location.span.end}`;
-  if (said.has(place)) return;
-  said.add(place);
-  scope.findings.push(finding(key, CATALOGUE[key], parameters, location, related));
+  const { said } = notesOf(scope);
+  const made = finding(key, CATALOGUE[key], parameters, location, related);
+  const same = `${key} ${location.span.start} ${location.span.end} ${made.message}`;
+  if (said.has(same)) return;
+  said.add(same);
+  scope.findings.push(made);
 }
 
-/** What has been reported where; a look-up, because a damaged file may have a finding for every line. */
-const reported = new WeakMap<readonly Finding[], Set<string>>();
+/** Errors in spite of which everything is counted that their line says about masses and places. */
+const LEAVES_NOTHING_OUT: ReadonlySet<CatalogueKey> = new Set([
+  'duplicate-name',
+  'unreadable-marking',
+  'coupling-mismatch',
+  'requirement-open',
+]);
 
-function reportedOf(findings: readonly Finding[]): Set<string> {
-  let known = reported.get(findings);
+/** What the evaluation of one declaration has come upon. */
+interface Notes {
+  /** What has been reported where; a look-up, because a damaged file may have a finding for every line. */
+  readonly said: Set<string>;
+  readonly leftOut: Location[];
+}
+
+const notes = new WeakMap<readonly Finding[], Notes>();
+
+function notesOf({ findings }: Scope): Notes {
+  let known = notes.get(findings);
   if (known === undefined) {
-    known = new Set();
-    reported.set(findings, known);
+    known = { said: new Set(), leftOut: [] };
+    notes.set(findings, known);
   }
   return known;
+}
+
+/** Notes that what stands at a place cannot be counted; the error that is the reason is reported where it is. */
+export function leaveOut(scope: Scope, location: Location): void {
+  notesOf(scope).leftOut.push(location);
+}
+
+/** The places of all that had to be left out so far: of errors here, in inherited lines and in what lines name. */
+export function leftOutOf(scope: Scope): readonly Location[] {
+  return notesOf(scope).leftOut;
 }
 
 /** Notes something that had to be taken because the file does not say it. */

@@ -65,6 +65,7 @@ export interface RigResult {
  *
  *   U.mass  U.payload  U.cg.back  U.cg.left  U.cg.up  U.yaw_inertia
  *   U.coupling.load  U.coupling.share (of the trailer's mass)  U.coupling.drawbar (kg, stretched positive)
+ *     (with what a weight-distribution device does: it puts a moment between the units, which shifts load)
  *   U.hitch.load (what the next unit puts on this one)
  *   U.axles_total (all axles of the unit)
  *   U.G.load  U.G.left  U.G.right  U.G.imbalance (heavier side's share above one half of the axle load, doubled: 0 to 1)

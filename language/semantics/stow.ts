@@ -3,11 +3,12 @@ import type { CountedReference, Reference } from '../syntax/tree.ts';
 import { parseNumber } from '../units/quantity.ts';
 import type { ReadStatement } from './arguments.ts';
 import { loneReference } from './expressions.ts';
+import { isUnreadable } from './left-out.ts';
 import { type ReadingContext, readMeasured } from './measured.ts';
 import type { Item, Locker, Stowed, UnitModel } from './model.ts';
 import { nameOf, reportUnknown, resolveEntity } from './names.ts';
 import { locate, report } from './scope.ts';
-import { stepOf } from './unit/places.ts';
+import { stepOf } from './unit/directions.ts';
 
 /** Where a `stow` line puts things: a unit, perhaps a locker of it. */
 interface Stowage {
@@ -85,6 +86,7 @@ function findStowage(reference: Reference, units: readonly UnitModel[], context:
     if (others.length === 0) return { unit };
     const locker = units[unit]?.lockers.find(({ name }) => name === others.join('.'));
     if (locker !== undefined) return { unit, locker };
+    if (isUnreadable(reference, units, context.line, context.scope)) return undefined;
     const lockers = units[unit]?.lockers.map(({ name }) => `${first}.${name}`) ?? [];
     if (units[unit]?.computable !== false || lockers.length > 0)
       reportUnknown(context.scope, context.line, reference, `locker of ${first}`, lockers);
@@ -94,6 +96,7 @@ function findStowage(reference: Reference, units: readonly UnitModel[], context:
     lockers.filter(({ name }) => name === path.join('.')).map((locker) => ({ unit: index, locker })),
   );
   if (found.length === 1) return found[0];
+  if (found.length === 0 && isUnreadable(reference, units, context.line, context.scope)) return undefined;
   const all = units.flatMap(({ name, lockers }) => [name, ...lockers.map((locker) => `${name}.${locker.name}`)]);
   reportUnknown(
     context.scope,

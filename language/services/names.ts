@@ -137,6 +137,15 @@ export function unitsInReach(analysis: Analysis, here: PlacedName): readonly Pla
 
 export const UNIT_HEADS: ReadonlySet<string> = new Set(['vehicle', 'trailer', 'variant']);
 
+/** The tags of an item, as written. */
+export function tagsOf(item: Statement | undefined): readonly string[] {
+  return (item?.arguments ?? []).flatMap((argument) =>
+    argument.kind === 'references' && argument.keyword.text === 'tags'
+      ? argument.references.map(({ reference }) => pathText(reference))
+      : [],
+  );
+}
+
 export function pathText(reference: Reference): string {
   return reference.path.map(({ text }) => text).join('.');
 }

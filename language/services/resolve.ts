@@ -36,6 +36,9 @@ const DECLARATION_HEADS: Readonly<Partial<Record<Role, ReadonlySet<string>>>> = 
 /** Roles whose names stand for whole declarations and never for a line of the declaration they are written in. */
 const GLOBAL_ROLES: ReadonlySet<Role> = new Set(['vehicle', 'trailer', 'unit', 'item', 'fluid', 'material', 'tyre']);
 
+/** Roles of words that stand for no line of a file. */
+const WORDS_ONLY: ReadonlySet<Role> = new Set(['market', 'tag']);
+
 /** The declaration at a place, as a name. */
 export function hereOf(place: Place): PlacedName {
   const { declaration, start } = place.placed;
@@ -47,6 +50,7 @@ export function hereOf(place: Place): PlacedName {
  * names things: `TourerB.coupling.load` to the coupling.
  */
 export function resolve(analysis: Analysis, place: Place, words: readonly string[], role: Role): Target | undefined {
+  if (WORDS_ONLY.has(role)) return undefined;
   const here = hereOf(place);
   const [first = '', ...rest] = words;
   const top = lookupFirst(analysis, place.uri, first);

@@ -23,9 +23,10 @@ export function declarationDetail(declaration: Declaration, statement: Statement
 }
 
 function computedDetail(declaration: Declaration, entity: Entity | undefined): string {
-  const markets = entity?.kind === 'rig' ? entity.rig.markets : [];
+  if (entity === undefined) return '';
+  const markets = entity.kind === 'rig' ? entity.rig.markets : [];
   const system = systemOf(declaration, markets);
-  switch (entity?.kind) {
+  switch (entity.kind) {
     case 'unit':
       return unitDetail(entity.unit.name, entity.result, system);
     case 'rig':

@@ -21,12 +21,19 @@ export interface SymbolEntry {
 /** Lines without a name that are worth finding. */
 const LISTED_HEADS: ReadonlySet<string> = new Set(['axles', 'coupling', 'hitch', 'wheelbase', 'tare', 'limits']);
 
+/** Of more declarations than this the details are what is written: the loads of all of them would have to be computed. */
+const MOST_COMPUTED = 1000;
+
 /** The symbol of each declaration with offsets relative to it, as long as the declaration says the same. */
 const known = new WeakMap<Declaration, { readonly entity: Entity | undefined; readonly symbol: SymbolEntry }>();
 
 /** The declarations of a document with what is in them, in text order; also of broken text. */
 export function documentSymbols(analysis: Analysis, uri: string): readonly SymbolEntry[] {
-  return analysis.entities(uri).flatMap((placed) => {
+  const document = analysis.workspace.documents.get(uri);
+  if (document?.kind !== 'text') return [];
+  const { declarations } = document.syntax;
+  const listed = declarations.length > MOST_COMPUTED ? declarations : analysis.entities(uri);
+  return listed.flatMap((placed) => {
     const { statement } = placed.declaration;
     if (statement === undefined || (statement.name === undefined && statement.block === undefined)) return [];
     return shift(relativeSymbol(placed, statement), placed.start);
@@ -74,7 +81,8 @@ function childrenOf(
   parent: Statement,
   prefix = '',
 ): readonly SymbolEntry[] {
-  const system = systemOf(declaration);
+  // Only computed figures are shown in a system of units.
+  const system = entity === undefined ? 'metric' : systemOf(declaration);
   return (parent.block?.statements ?? []).flatMap((statement) => {
     const head = canonicalHead(statement.head.text);
     if (statement.subject || (statement.name === undefined && !LISTED_HEADS.has(head))) return [];

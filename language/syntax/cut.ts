@@ -28,6 +28,7 @@ const QUOTE = 34;
 const OPEN = 123;
 const CLOSE = 125;
 const NEWLINE = 10;
+const RETURN = 13;
 const SPACE = 32;
 const TAB = 9;
 const BYTE_ORDER_MARK = 0xfeff;
@@ -85,7 +86,7 @@ export function cut(text: string, from = 0, stop: (start: number) => boolean = (
       continue;
     }
     let at = line === 0 && text.charCodeAt(0) === BYTE_ORDER_MARK ? 1 : line;
-    while (text.charCodeAt(at) === SPACE || text.charCodeAt(at) === TAB) at++;
+    while (isBlank(text.charCodeAt(at))) at++;
     const first = text.charCodeAt(at);
     if (first === HASH) {
       const isDocumentation = text.charCodeAt(at + 1) === HASH;
@@ -140,9 +141,14 @@ function startsDeclaration(text: string, offset: number, insideBraces: boolean):
   if (next !== SPACE && next !== TAB) return false;
   // `rig 50 %` inside a block could speak of a tank called rig: a declaration keyword is followed by a name or text.
   let at = end;
-  while (text.charCodeAt(at) === SPACE || text.charCodeAt(at) === TAB) at++;
+  while (isBlank(text.charCodeAt(at))) at++;
   const follower = text.charCodeAt(at);
   return follower === QUOTE || isNameStart(follower);
+}
+
+/** Space, tab and the control characters of a damaged file; never a line break. */
+function isBlank(code: number): boolean {
+  return code === SPACE || (code < SPACE && code !== NEWLINE && code !== RETURN);
 }
 
 function isNameStart(code: number): boolean {

@@ -1,8 +1,8 @@
 import type { IToken } from 'chevrotain';
 import { RigParser } from './grammar.ts';
+import { endOf } from './quantities.ts';
 import * as T from './tokens.ts';
 import type { Declaration, SyntaxProblem } from './tree.ts';
-import { endOf } from './values.ts';
 
 /** Braces and parentheses nested deeper than this are reported and not parsed. */
 export const DEEPEST_NESTING = 64;
@@ -25,16 +25,7 @@ export function parseDeclaration(text: string): Declaration {
     found: text.slice(start, end),
     expected: '',
   }));
-  for (const conflict of conflicts) {
-    const end = text.indexOf('\n', conflict.startOffset);
-    problems.push({
-      kind: 'conflict',
-      start: conflict.startOffset,
-      end: end < 0 ? text.length : end,
-      found: conflict.image.slice(0, 7),
-      expected: '',
-    });
-  }
+  for (const conflict of conflicts) problems.push(...conflictProblems(conflict));
   const tooDeep = deepestExcess(tokens);
   if (tooDeep !== undefined) {
     problems.push({
@@ -75,6 +66,17 @@ function strayDeclaration({ name, token }: Error & { token: IToken }, text: stri
   const before = text.slice(text.lastIndexOf('\n', token.startOffset - 1) + 1, token.startOffset);
   if (before.trim() !== '') return undefined;
   return { kind: 'no-declaration', start: token.startOffset, end: endOf(token), found: token.image, expected: '' };
+}
+
+/** One problem for each marker line of a conflict, those in the part that is passed over included. */
+function conflictProblems({ image, startOffset }: IToken): SyntaxProblem[] {
+  return [...image.matchAll(/^(<{7}|\|{7}|={7}|>{7})(?=[ \r\n]|$).*/gm)].map(({ 0: line, 1: found = '', index }) => ({
+    kind: 'conflict',
+    start: startOffset + index,
+    end: startOffset + index + line.trimEnd().length,
+    found,
+    expected: '',
+  }));
 }
 
 function deepestExcess(tokens: readonly IToken[]): IToken | undefined {

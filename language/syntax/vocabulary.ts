@@ -21,7 +21,10 @@ export type QuantityKind =
   | 'pressure'
   | 'moment'
   | 'moment of inertia'
-  | 'spring rate';
+  | 'spring rate'
+  | 'cornering stiffness'
+  | 'rotary damping'
+  | 'rotary stiffness';
 
 export type Sign = 'positive' | 'not negative' | 'any';
 
@@ -68,7 +71,7 @@ export const ARGUMENTS = {
     sign: 'any',
     range: true,
     documentation:
-      'An extent: `from 1900 mm to 2700 mm back`, or on both sides of the datum `from 900 mm ahead to 4450 mm back`. Give one for each direction that is known.',
+      'An extent: `from 1900 mm to 2700 mm back`, on both sides of the datum `from 900 mm ahead to 4450 mm back`, or from a named thing `from 300 mm to 900 mm behind axles`. Give one for each direction that is known.',
   },
   size: {
     quantity: ['length'],
@@ -79,7 +82,7 @@ export const ARGUMENTS = {
   width: {
     quantity: ['length'],
     sign: 'positive',
-    documentation: 'Width across the unit, centred on its middle line.',
+    documentation: 'Width across the unit; in the middle unless the line says where.',
   },
   height: { quantity: ['length'], sign: 'positive', documentation: 'Inner or outer height.' },
   length: { quantity: ['length'], sign: 'positive', documentation: 'Length.' },
@@ -122,6 +125,18 @@ export const ARGUMENTS = {
     sign: 'positive',
     documentation: 'Load one tyre may carry, where the marking does not say it.',
   },
+  cornering: {
+    quantity: ['cornering stiffness'],
+    sign: 'positive',
+    documentation: 'Cornering stiffness of one tyre at the load it is rated for: `cornering 0.9 kN/deg`.',
+  },
+  relaxation: { quantity: ['length'], sign: 'positive', documentation: 'Relaxation length of the tyre.' },
+  damper: {
+    quantity: ['rotary damping'],
+    sign: 'not negative',
+    documentation: 'Yaw damper at the hitch; only one that works in proportion to the rate, not friction.',
+  },
+  spring: { quantity: ['rotary stiffness'], sign: 'not negative', documentation: 'Yaw spring at the hitch.' },
   tolerance: {
     quantity: ['ratio', 'mass'],
     sign: 'not negative',
@@ -186,11 +201,14 @@ export const FLAGS = {
     electric: 'Electric brakes.',
     air: 'Air brakes.',
   },
-  shape: { upright: 'A round tank that stands.', lying: 'A round tank that lies across the unit.' },
+  shape: {
+    upright: 'A round tank that stands.',
+    lying: 'A round tank that lies: across the unit, or `lying lengthwise`.',
+  },
   orientation: {
     flat: 'The panel lies level.',
-    lengthwise: 'Along the unit: a side wall, a rail.',
-    crosswise: 'Across the unit: a front wall, a cross member.',
+    lengthwise: 'Along the unit: a side wall, a rail, a lying tank.',
+    crosswise: 'Across the unit: a front wall, a cross member, a lying tank.',
   },
 } as const satisfies Readonly<Record<string, Readonly<Record<string, string>>>>;
 
@@ -229,6 +247,8 @@ export interface StatementSpec {
   readonly valueParts?: readonly number[];
   readonly arguments?: readonly ArgumentKeyword[];
   readonly flags?: readonly FlagGroup[];
+  /** Words of its flag groups that do not fit it. */
+  readonly unfit?: readonly string[];
   /** Values with a direction place the thing. */
   readonly place?: boolean;
   readonly block?: Context;
@@ -288,7 +308,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: ['file'],
     head: 'declares',
     title: true,
-    arguments: ['at', 'capacity'],
+    arguments: ['at', 'capacity', 'cornering', 'relaxation'],
     documentation: 'A tyre by its marking.',
     example: 'tyre load_range "195R14C 106/104Q" at 450 kPa',
   },
@@ -383,7 +403,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: UNITS,
     head: 'plain',
     value: ['length'],
-    arguments: ['at', 'rating'],
+    arguments: ['at', 'rating', 'damper', 'spring'],
     flags: ['coupling'],
     place: true,
     documentation: 'Where the next unit is coupled: behind the rear axle, or ahead of it for a kingpin or gooseneck.',
@@ -443,7 +463,8 @@ export const STATEMENTS: readonly StatementSpec[] = [
     title: true,
     value: ['volume', 'mass'],
     arguments: ['of', 'at', 'size', 'empty', 'diameter', 'length', 'height', 'level', 'tolerance'],
-    flags: ['shape'],
+    flags: ['shape', 'orientation'],
+    unfit: ['flat'],
     place: true,
     documentation:
       'A tank or a gas bottle: its content when full, its fluid, its place and shape. The place is the middle of the shape.',
@@ -457,7 +478,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     arguments: ['at', 'from', 'floor', 'height', 'width', 'size', 'holds'],
     place: true,
     documentation:
-      'A place to stow things: locker, boot, deck, roof rack. `left` or `right` alone means that side of the middle line.',
+      'A place to stow things: locker, boot, deck, roof rack. `left` or `right` alone puts it against that side wall of the body; without a `width` it is that half of the body.',
     example: 'locker galley from 1900 to 2700 mm back, left, floor 320 mm up, holds 80 kg',
   },
   {

@@ -3,6 +3,7 @@ import manifest from '../../package.json' with { type: 'json' };
 import { type CheckOptions, CLEAN, check, FORMATS, type LoadsCommandOptions, loads, UNUSABLE } from './commands.ts';
 import { SEVERITIES } from './findings.ts';
 import { SCHEMA_TEXT } from './json.ts';
+import { type StabilityCommandOptions, stability } from './stability-command.ts';
 import { COLOR_CHOICES, lineWidth, type Terminal } from './terminal.ts';
 
 const NAMED = 'files, folders or patterns such as "fleet/**/*.rig"; the current folder when none is given';
@@ -19,6 +20,7 @@ Examples:
   rigwright check                     check all .rig files of the current folder and below
   rigwright check fleet/weekend.rig   check one file and those it uses
   rigwright loads fleet --units US    load tables of all rigs of a folder, in pounds
+  rigwright stability fleet           whether the rigs will sway, and what should move
   rigwright check --help              more about one command`;
 
 const CHECK_HELP = `${EXIT_CODES}
@@ -39,6 +41,15 @@ Examples:
   rigwright loads --format json fleet > loads.json   SI numbers by their stable names
   rigwright loads fleet --with-diagnostics           the tables, then what "rigwright check" prints`;
 
+const STABILITY_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright stability fleet/weekend.rig              damping over speed and grade, what to move
+  rigwright stability --rig Weekend --speed 110km/h  at another speed than intended
+  rigwright stability fleet --plot plots             also draws damping-RIG.svg and response-RIG.svg
+  rigwright stability --case homebound --units US    one case, in mph and pounds
+  rigwright stability --format json fleet > sway.json  SI numbers; see "rigwright schema"`;
+
 /** Reads the arguments (without the names of Node and the script), runs the command and gives the exit code. */
 export async function run(args: readonly string[], terminal: Terminal): Promise<number> {
   let code = CLEAN;
@@ -57,7 +68,8 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
 function makeProgram(terminal: Terminal, finish: (code: number) => void): Command {
   const program = new Command('rigwright')
     .description(
-      'Checks .rig files and computes the axle loads, coupling load and margins of tow vehicles and trailers.',
+      'Checks .rig files and computes the axle loads, coupling load, margins and lateral stability of tow vehicles ' +
+        'and trailers.',
     )
     .version(manifest.version, '--version', 'print the version')
     .helpOption('-h, --help', 'print this help')
@@ -86,6 +98,17 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .option('--with-diagnostics', 'print the diagnostics of the files below the tables')
     .action(async (named: readonly string[], options: LoadsCommandOptions) =>
       finish(await loads(named, options, terminal)),
+    );
+
+  subcommand(program, 'stability', 'print the lateral stability of all rigs, case by case', STABILITY_HELP)
+    .option('--rig <name>', 'only this rig; may be given again', collect)
+    .option('--case <name>', 'only this case; may be given again', collect)
+    .option('--speed <speed>', 'look at this speed, such as 100km/h or 62mph, instead of the intended one')
+    .addOption(new Option('--units <system>', 'units of tables and plots').choices(['metric', 'US']).default('metric'))
+    .option('--plot <folder>', 'also draw damping over speed and response over time into this folder, as SVG')
+    .option('--force', 'let plots replace files that are there')
+    .action(async (named: readonly string[], options: StabilityCommandOptions) =>
+      finish(await stability(named, options, terminal)),
     );
 
   program

@@ -105,13 +105,17 @@ function loadsText(
 }
 
 /** Finds, reads and analyses the files; what cannot be had is told at once on the error output. */
-async function open(named: readonly string[], options: CommonOptions, terminal: Terminal): Promise<CheckedWorkspace> {
+export async function open(
+  named: readonly string[],
+  options: CommonOptions,
+  terminal: Terminal,
+): Promise<CheckedWorkspace> {
   const workspace = await loadWorkspace(await findInputs(named, terminal.cwd), terminal.cwd);
   for (const { input, message } of workspace.problems) writeError(terminal, options, `${input}: ${message}`);
   return workspace;
 }
 
-async function exitCode(
+export async function exitCode(
   workspace: CheckedWorkspace,
   diagnostics: readonly FoundDiagnostic[],
   options: CommonOptions,
@@ -130,10 +134,10 @@ async function exitCode(
 }
 
 /** What is wrong with the names that `--rig` and `--case` give; undefined when all are found. */
-function wrongNames(
+export function wrongNames(
   workspace: CheckedWorkspace,
   rigs: readonly FoundRig[],
-  options: LoadsCommandOptions,
+  options: Pick<LoadsCommandOptions, 'rig' | 'case'>,
 ): string | undefined {
   if (workspace.documents.size === 0) return undefined; // nothing was read, and that was said
   const unknown = (option: string, name: string, known: readonly string[]): string => {
@@ -156,11 +160,11 @@ function namesOfRigs(rigs: readonly FoundRig[]): string[] {
   return rigs.map(({ result }) => result.rig.name);
 }
 
-function writeLines(terminal: Terminal, lines: readonly string[]): void {
+export function writeLines(terminal: Terminal, lines: readonly string[]): void {
   terminal.out.write(`${lines.join('\n')}\n`);
 }
 
-function writeError(terminal: Terminal, options: Pick<CommonOptions, 'color'>, message: string): void {
+export function writeError(terminal: Terminal, options: Pick<CommonOptions, 'color'>, message: string): void {
   const paint: Paint = painter(options.color, terminal.error, terminal.environment);
   terminal.error.write(`${paint('error', 'rigwright:')} ${oneLine(message)}\n`);
 }

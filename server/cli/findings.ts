@@ -1,4 +1,5 @@
 import type { Severity } from '../../language/diagnostics/finding.ts';
+import { completeDiagnostics } from '../../language/index.ts';
 import type { Analysis, Diagnostic } from '../../language/semantics/analysis.ts';
 import { counted } from './text.ts';
 import type { CheckedDocument, CheckedWorkspace } from './workspace.ts';
@@ -34,7 +35,7 @@ export function findDiagnostics(workspace: CheckedWorkspace, level: Severity = '
 }
 
 function diagnosticsOf(analysis: Analysis, document: CheckedDocument): FoundDiagnostic[] {
-  return analysis.diagnostics(document.uri).map((diagnostic) => ({ document, diagnostic }));
+  return completeDiagnostics(analysis, document.uri).map((diagnostic) => ({ document, diagnostic }));
 }
 
 export function tally(found: readonly FoundDiagnostic[]): Tally {

@@ -1,11 +1,15 @@
 import type { Assumption } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
 import { type FoundDiagnostic, tally } from './findings.ts';
+import { finite } from './finite.ts';
 import type { Problem } from './inputs.ts';
 import { loadRows, marginOf } from './load-rows.ts';
 import { CAUTION, casesOf } from './loads.ts';
 import schema from './output.schema.json' with { type: 'json' };
 import type { FoundRig } from './rigs.ts';
+import { STABILITY_NOTE } from './stability.ts';
+import { stabilityJson } from './stability-json.ts';
+import type { FoundStability } from './stability-results.ts';
 import type { CheckedDocument, CheckedWorkspace } from './workspace.ts';
 
 /** What `--format json` prints, as `output.schema.json` describes it. */
@@ -16,6 +20,9 @@ export interface JsonInput {
   readonly rigs?: readonly FoundRig[];
   /** Cases shown; all when empty. */
   readonly cases?: readonly string[];
+  /** `stability` only, with the files of the plots written. */
+  readonly stability?: readonly FoundStability[];
+  readonly plots?: readonly string[];
 }
 
 const VERSION = 1;
@@ -24,7 +31,8 @@ const VERSION = 1;
 export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
 
 /** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
-export function renderJson({ workspace, diagnostics, rigs, cases = [] }: JsonInput): string {
+export function renderJson(input: JsonInput): string {
+  const { workspace, diagnostics, rigs, cases = [], stability, plots = [] } = input;
   const documents = [...workspace.documents.values()];
   const output = {
     $schema: schema.$id,
@@ -33,8 +41,16 @@ export function renderJson({ workspace, diagnostics, rigs, cases = [] }: JsonInp
     problems: workspace.problems.map(({ input, message }: Problem) => ({ input, message })),
     diagnostics: diagnostics.map((found) => diagnosticJson(found, workspace)),
     rigs: rigs?.map((rig) => rigJson(rig, cases, workspace)),
+    stability: stability?.map((rig) => ({
+      ...headJson(rig.found),
+      ...stabilityJson(rig),
+      assumptions: [...rig.found.result.assumptions, ...(rig.stability?.assumptions ?? [])].map((assumption) =>
+        assumptionJson(assumption, workspace),
+      ),
+    })),
+    plots: plots.length > 0 ? plots : undefined,
     summary: summaryJson(diagnostics, documents.length),
-    caution: rigs === undefined ? undefined : CAUTION,
+    caution: stability !== undefined ? `${STABILITY_NOTE} ${CAUTION}` : rigs === undefined ? undefined : CAUTION,
   };
   return `${JSON.stringify(output, undefined, 2)}\n`;
 }
@@ -63,13 +79,16 @@ function diagnosticJson({ document, diagnostic }: FoundDiagnostic, { documents }
   };
 }
 
-function rigJson({ kind, result, document, start }: FoundRig, cases: readonly string[], workspace: CheckedWorkspace) {
+/** What a rig is called, and where. */
+function headJson({ kind, result, document, start }: FoundRig): object {
   const { name, title } = result.rig;
+  return { name, title, kind, ...placeJson(document, start, start + name.length) };
+}
+
+function rigJson(found: FoundRig, cases: readonly string[], workspace: CheckedWorkspace): object {
+  const { result } = found;
   return {
-    name,
-    title,
-    kind,
-    ...placeJson(document, start, start + name.length),
+    ...headJson(found),
     cases: casesOf(result, cases).flat().map(stateJson),
     assumptions: result.assumptions.map((assumption) => assumptionJson(assumption, workspace)),
   };
@@ -100,9 +119,4 @@ function assumptionJson({ text, basis, location }: Assumption, { analysis, docum
   const absolute = analysis.absolute(location);
   const document = absolute && documents.get(absolute.uri);
   return { text, basis, ...(document ? placeJson(document, absolute.start, absolute.end) : {}) };
-}
-
-/** Left out of the output where it is no finite number. */
-function finite(value: number | undefined): number | undefined {
-  return value !== undefined && Number.isFinite(value) ? value : undefined;
 }

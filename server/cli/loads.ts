@@ -3,6 +3,7 @@ import type { RigResult, StateResult } from '../../language/semantics/state.ts';
 import { placeText } from './check.ts';
 import { renderLoadTable, renderMotionTable, type TableOptions } from './load-table.ts';
 import type { FoundRig } from './rigs.ts';
+import type { Paint } from './terminal.ts';
 import { oneLine, wrap } from './text.ts';
 
 export const CAUTION =
@@ -23,14 +24,14 @@ export function renderRigs(rigs: readonly FoundRig[], options: LoadsOptions): st
 
 function renderRig(found: FoundRig, options: LoadsOptions): string[] {
   const { rig } = found.result;
-  const lines = [rigHeading(found, options), ...unitLines(rig, options)];
+  const lines = [rigHeading(found, options.paint), ...unitLines(rig, options)];
   const cases = casesOf(found.result, options.cases);
   if (cases.length === 0) lines.push('', '  No loads: `rigwright check` says what is missing.');
   for (const states of cases) lines.push('', ...renderCase(states, options));
   return [...lines, ...assumptionLines(found.result.assumptions, options)];
 }
 
-function rigHeading({ result: { rig }, kind, document, start }: FoundRig, { paint }: LoadsOptions): string {
+export function rigHeading({ result: { rig }, kind, document, start }: FoundRig, paint: Paint): string {
   const title = rig.title === undefined ? '' : ` "${oneLine(rig.title)}"`;
   return `${paint('heading', `${kind} ${oneLine(rig.name)}`)}${title}  ${paint('dim', placeText(document, start))}`;
 }
@@ -69,7 +70,10 @@ function renderCase(states: readonly StateResult[], options: LoadsOptions): stri
   ];
 }
 
-function assumptionLines(assumptions: readonly Assumption[], { width, paint }: LoadsOptions): string[] {
+export function assumptionLines(
+  assumptions: readonly Assumption[],
+  { width, paint }: Pick<LoadsOptions, 'width' | 'paint'>,
+): string[] {
   if (assumptions.length === 0) return [];
   const texts = new Set(assumptions.map(({ text, basis }) => oneLine(`${text}. Basis: ${basis}.`)));
   return [

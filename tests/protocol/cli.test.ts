@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
@@ -115,6 +115,32 @@ describe('the built command line', () => {
       files: ['errand.rig', 'items.rig'],
       rigs: [{ name: 'Errand', file: 'errand.rig' }],
     });
+  });
+
+  test('prints lateral stability and draws it', async () => {
+    const folder = await folderWith({ 'errand.rig': ERRAND, 'items.rig': ITEMS });
+    const plots = path.join(folder, 'plots');
+    await mkdir(plots);
+    const { code, out, error } = await rigwright(folder, [
+      'stability',
+      'errand.rig',
+      '--speed',
+      '90km/h',
+      '--plot',
+      'plots',
+    ]);
+    expect({ code, error }).toEqual({ code: 0, error: '' });
+    expect(out).toMatch(
+      /^ {2}intended speed 90 km\/h; least damped at it in case loaded, on the level: damping ratio 0\.\d+/m,
+    );
+    expect(out).toMatch(/^ {4}on the level +(0\.\d{3} {2}\d\.\d\d *){4}$/m);
+    expect(out.replace(/\s+/g, ' ')).toContain('never take a speed from it as safe');
+    for (const name of ['damping-Errand.svg', 'response-Errand.svg']) {
+      expect(await readFile(path.join(plots, name), 'utf8')).toMatch(/^<svg .*<\/svg>\n$/s);
+    }
+    const json = await rigwright(folder, ['stability', '--format', 'json']);
+    const ajv = new Ajv2020({ strict: true, allErrors: true });
+    expect(ajv.validate(schema, JSON.parse(json.out)), ajv.errorsText()).toBe(true);
   });
 
   test('survives a reader that closes the pipe early', async () => {

@@ -76,6 +76,21 @@ function read(draft: UnitDraft, entry: UnitEntry, places: Places, usual: Couplin
     z,
     location,
     ...(size ? { size: size.value } : {}),
+    ...readJoint(draft, entry),
     ...(rating ? { rating } : {}),
   };
+}
+
+/** Damper and spring that resist turning at a hitch. */
+function readJoint(draft: UnitDraft, entry: UnitEntry): { damper?: number; spring?: number } {
+  const context = contextOf(draft, entry);
+  const damperValue = entry.read.keywords.get('damper')?.[0];
+  const springValue = entry.read.keywords.get('spring')?.[0];
+  const damper =
+    damperValue &&
+    readMeasured(damperValue, { what: 'the damper', kinds: ['rotary damping'], sign: 'not negative' }, context);
+  const spring =
+    springValue &&
+    readMeasured(springValue, { what: 'the spring', kinds: ['rotary stiffness'], sign: 'not negative' }, context);
+  return { ...(damper ? { damper: damper.value } : {}), ...(spring ? { spring: spring.value } : {}) };
 }

@@ -1,9 +1,9 @@
-import type { Word } from '../../syntax/tree.ts';
+import type { Statement, Word } from '../../syntax/tree.ts';
 import type { Context, StatementSpec } from '../../syntax/vocabulary.ts';
 import { type ReadStatement, readStatement, resolveSpec } from '../arguments.ts';
-import type { NameLookup } from '../expressions.ts';
+import { loneReference, type NameLookup } from '../expressions.ts';
 import type { ReadingContext } from '../measured.ts';
-import { addLet, namesOf } from '../names.ts';
+import { addLet, nameOf, namesOf } from '../names.ts';
 import { type Line, locate, report, type Scope } from '../scope.ts';
 import type { UnitLines } from '../unit-lines.ts';
 
@@ -28,6 +28,8 @@ export interface UnitDraft {
   readonly lets: ReadonlyMap<string, Line>;
   /** True when a line could not be read: what is missing from the unit is then not reported. */
   readonly broken: boolean;
+  /** Names that lines with an unknown head may have meant to declare: `fresh` of `tnk fresh 95 L`. */
+  readonly strays: readonly string[];
 }
 
 /** Statements that appear at most once in a unit. */
@@ -47,6 +49,7 @@ export function draftUnit(header: Line, unit: UnitLines, name: string, scope: Sc
   const entries: UnitEntry[] = [];
   const byName = new Map<string, UnitEntry>();
   const lets = new Map<string, Line>();
+  const strays: string[] = [];
   let broken = header.statement.broken;
 
   const addName = (entry: UnitEntry, word: Word | undefined) => {
@@ -76,6 +79,7 @@ export function draftUnit(header: Line, unit: UnitLines, name: string, scope: Sc
       const spec = resolveSpec(line, context, block, scope);
       if (spec === undefined) {
         broken = true;
+        strays.push(...strayName(statement));
         continue;
       }
       if (spec.keyword === 'let') addLet(lets, line, scope);
@@ -103,7 +107,14 @@ export function draftUnit(header: Line, unit: UnitLines, name: string, scope: Sc
     }
   };
   addLines(unit.lines, unit.kind, `a ${unit.kind}`);
-  return { scope, kind: unit.kind, name, header, entries, byName, lets, broken };
+  return { scope, kind: unit.kind, name, header, entries, byName, lets, broken, strays };
+}
+
+/** The name directly behind an unknown head. */
+function strayName({ arguments: [first] }: Statement): readonly string[] {
+  const name =
+    first?.kind === 'value' && first.keyword === undefined ? loneReference(first.value.factors[0]) : undefined;
+  return name === undefined ? [] : [nameOf(name)];
 }
 
 /** Entries of one kind of statement, in order. */

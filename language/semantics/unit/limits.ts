@@ -7,7 +7,8 @@ import { assume, locate, report } from '../scope.ts';
 import { missing } from './axles.ts';
 import { contextOf, entriesOf, namesIn, type UnitDraft, type UnitEntry } from './draft.ts';
 
-const LIMITS_OF: Readonly<Record<'vehicle' | 'trailer', readonly LimitName[]>> = {
+/** The limits that each kind of unit has. */
+export const LIMITS_OF: Readonly<Record<'vehicle' | 'trailer', readonly LimitName[]>> = {
   vehicle: ['GVM', 'GCM', 'towing', 'towing_unbraked', 'coupling', 'payload'],
   trailer: ['ATM', 'GTM', 'towing', 'towing_unbraked', 'coupling', 'payload'],
 };

@@ -18,8 +18,9 @@ import { resolveEntity } from '../names.ts';
 import { locate, report } from '../scope.ts';
 import { missing } from './axles.ts';
 import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
+import { readExtents } from './extents.ts';
 import type { Heights } from './heights.ts';
-import { type Places, readExtents } from './places.ts';
+import type { Places } from './places.ts';
 
 /** What one line of parts weighs: `count` pieces of `each` kg, every piece of this size. */
 interface Pieces {

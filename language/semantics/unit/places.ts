@@ -1,11 +1,12 @@
-import type { Reference, Value } from '../../syntax/tree.ts';
-import { DIRECTIONS, RELATIONS } from '../../syntax/vocabulary.ts';
+import type { Reference } from '../../syntax/tree.ts';
 import { loneReference } from '../expressions.ts';
 import { readMeasured } from '../measured.ts';
 import { describeCircle, nameOf, reportUnknown } from '../names.ts';
 import { inOrder, wayBack } from '../ordering.ts';
 import { locate, report } from '../scope.ts';
+import { type Axis, stepOf } from './directions.ts';
 import { contextOf, type UnitDraft, type UnitEntry } from './draft.ts';
+import { readExtents } from './extents.ts';
 import type { Heights } from './heights.ts';
 
 /** A place as far as it is stated: m in the unit's frame; with the half widths of its tolerances. */
@@ -18,28 +19,13 @@ export interface PartialPlace {
   readonly lost?: boolean;
 }
 
-type Axis = 'x' | 'y' | 'z';
-
 const AXIS_WORDS: Readonly<Record<Axis, string>> = { x: 'along the unit', y: 'across the unit', z: 'up' };
-
-const STEPS: Readonly<Record<string, { axis: Axis; sign: 1 | -1 } | undefined>> = Object.fromEntries(
-  [...Object.entries(DIRECTIONS), ...Object.entries(RELATIONS)].flatMap(([word, step]) => {
-    const axis = step.charAt(1);
-    if (axis !== 'x' && axis !== 'y' && axis !== 'z') return [];
-    return [[word, { axis, sign: step.startsWith('-') ? -1 : 1 } as const]];
-  }),
-);
 
 /** Finds places of the named things of a unit, each once; things placed from each other are followed. */
 export interface Places {
   of(entry: UnitEntry): PartialPlace;
   /** Things are placed from each other in a circle (reported): loads would be wrong. */
   readonly circular: () => boolean;
-}
-
-/** Axis and sense a direction word stands for; undefined for `on`. */
-export function stepOf(word: string): { axis: Axis; sign: 1 | -1 } | undefined {
-  return STEPS[word];
 }
 
 export function createPlaces(
@@ -64,9 +50,10 @@ export function createPlaces(
 
   /** What an entry is counted from: its group and the things its line names. */
   const bases = (entry: UnitEntry): UnitEntry[] => {
+    const placing = [...entry.read.directed, ...(entry.read.keywords.get('from') ?? [])];
     const references = [
       ...entry.read.at.flatMap(({ factors }) => loneReference(factors[0]) ?? []),
-      ...entry.read.directed.flatMap(({ direction }) =>
+      ...placing.flatMap(({ direction }) =>
         direction?.datum !== undefined && stepOf(direction.word.text) !== undefined ? [direction.datum] : [],
       ),
     ];
@@ -99,6 +86,20 @@ export function createPlaces(
     if (datum !== undefined) return datum;
     reportUnknown(draft.scope, entry.line, reference, 'thing of this unit', [...draft.byName.keys(), ...datums.keys()]);
     return undefined;
+  };
+
+  /** Where distances along an axis start: at a named thing, else at the group. Undefined where its place is not known. */
+  const startOf = (
+    entry: UnitEntry,
+    datum: Reference | undefined,
+    axis: Axis,
+    origin: PartialPlace,
+  ): number | undefined => {
+    if (datum === undefined) return origin[axis] ?? 0;
+    const place = thing(entry, datum);
+    const known = place?.[axis];
+    if (known !== undefined || place === undefined || place.lost === true || axis === 'x') return known;
+    return axis === 'z' ? heights.take(nameOf(datum)) : 0;
   };
 
   const resolve = (entry: UnitEntry): PartialPlace => {
@@ -146,30 +147,22 @@ export function createPlaces(
       const direction = value.direction;
       const step = direction && stepOf(direction.word.text);
       if (direction === undefined || step === undefined) continue; // `on`: a reading, not a place
-      const datum = direction.datum && thing(entry, direction.datum);
+      const from = startOf(entry, direction.datum, step.axis, origin);
       const distance = readMeasured(
         value,
         { what: `the place of ${read.what}`, kinds: ['length'], sign: 'any' },
         context,
       );
-      let from = direction.datum ? datum?.[step.axis] : origin[step.axis];
-      if (direction.datum !== undefined && from === undefined) {
-        if (step.axis === 'x' || datum === undefined || datum.lost === true) {
-          lost = true;
-          continue;
-        }
-        if (step.axis === 'z') from = heights.take(nameOf(direction.datum));
-      }
-      if (distance === undefined) {
-        lost = true;
-        continue;
-      }
-      set(step.axis, (from ?? 0) + step.sign * distance.value, distance.tolerance, value);
+      if (from === undefined || distance === undefined) lost = true;
+      else set(step.axis, from + step.sign * distance.value, distance.tolerance, value);
     }
     const extents = readExtents(draft, entry);
     lost ||= extents.length < (read.keywords.get('from')?.length ?? 0);
-    for (const { axis, least, most, value } of extents)
-      set(axis, (origin[axis] ?? 0) + (least + most) / 2, undefined, value);
+    for (const { axis, least, most, datum, value } of extents) {
+      const from = startOf(entry, datum, axis, origin);
+      if (from === undefined) lost = true;
+      else set(axis, from + (standsOn(entry, axis) ? least : (least + most) / 2), undefined, value);
+    }
     const merged = { ...withoutTolerance(origin), ...withoutTolerance(base), ...fixed(entry), ...place };
     return {
       ...merged,
@@ -179,6 +172,11 @@ export function createPlaces(
   };
 
   return { of, circular: () => circles };
+}
+
+/** The place of a locker is the middle of its floor, which things stand on: the lower end of an extent upward. */
+function standsOn({ spec }: UnitEntry, axis: Axis): boolean {
+  return spec.keyword === 'locker' && axis === 'z';
 }
 
 /** Places that have a name without a line of their own: the axles that `wheelbase` gives, the trailer's datum. */
@@ -194,68 +192,3 @@ export function impliedPlaces(
 function withoutTolerance({ x, y, z }: PartialPlace): PartialPlace {
   return { ...(x !== undefined ? { x } : {}), ...(y !== undefined ? { y } : {}), ...(z !== undefined ? { z } : {}) };
 }
-
-/** An extent `from … to … back`, in the unit's frame. */
-export interface Extent {
-  readonly axis: Axis;
-  readonly least: number;
-  readonly most: number;
-  readonly value: Value;
-}
-
-/** Extents of a statement; a reversed or incomplete one is reported and left out. */
-export function readExtents(draft: UnitDraft, entry: UnitEntry): readonly Extent[] {
-  const extents: Extent[] = [];
-  for (const value of entry.read.keywords.get('from') ?? []) {
-    const step = value.direction && stepOf(value.direction.word.text);
-    const read = readMeasured(
-      value,
-      { what: `the extent of ${entry.read.what}`, kinds: ['length'], sign: 'any', range: true },
-      contextOf(draft, entry),
-    );
-    if (read === undefined) continue;
-    if (read.upTo === undefined || step === undefined || value.direction?.datum !== undefined) {
-      report(
-        draft.scope,
-        'missing-part',
-        {
-          what: `The extent of ${entry.read.what}`,
-          part: read.upTo === undefined ? "its end ('to')" : "a direction from the unit's datum",
-          example: 'from 1900 mm to 2700 mm back',
-        },
-        locate(entry.line, value),
-      );
-      continue;
-    }
-    const start = value.startDirection === undefined ? step : stepOf(value.startDirection.text);
-    if (start?.axis !== step.axis) {
-      report(
-        draft.scope,
-        'missing-part',
-        {
-          what: `The extent of ${entry.read.what}`,
-          part: 'two ends along one line',
-          example: 'from 900 mm ahead to 4450 mm back',
-        },
-        locate(entry.line, value),
-      );
-      continue;
-    }
-    // Counted in the direction of the last end, so that the first one lies before it.
-    const from = start.sign * step.sign * read.value;
-    if (read.upTo <= from) {
-      report(
-        draft.scope,
-        'range-reversed',
-        { what: `The extent of ${entry.read.what}`, from: `${round(from)} m`, to: `${round(read.upTo)} m` },
-        locate(entry.line, value),
-      );
-      continue;
-    }
-    const ends = [step.sign * from, step.sign * read.upTo];
-    extents.push({ axis: step.axis, least: Math.min(...ends), most: Math.max(...ends), value });
-  }
-  return extents;
-}
-
-const round = (metres: number): number => Math.round(metres * 1e4) / 1e4;

@@ -1,10 +1,12 @@
 import { capital, readMeasured } from '../measured.ts';
 import type { BodyOutline, Limit, Locker, Seat } from '../model.ts';
 import { assume, locate, report } from '../scope.ts';
+import { stepOf } from './directions.ts';
 import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
+import { readExtents } from './extents.ts';
 import type { Heights } from './heights.ts';
 import { centreOf, readSize } from './parts.ts';
-import { type PartialPlace, type Places, readExtents } from './places.ts';
+import type { PartialPlace, Places } from './places.ts';
 
 /** kg; the driver of the mass in running order. */
 const SEAT_MASS = 75;
@@ -62,10 +64,21 @@ export function fixedPlace(
   if (keyword === 'coupling') return { x: 0, y: 0 };
   if (keyword !== 'locker') return {};
   const z = readFloor(draft, entry);
-  const side = entry.read.side?.text;
-  const half = sideWidth(draft, entry, body);
-  const y = side === undefined || half === undefined ? undefined : side === 'left' ? half / 2 : -half / 2;
+  const y = sidePlace(draft, entry, body);
   return { ...(z !== undefined ? { z } : {}), ...(y !== undefined ? { y } : {}) };
+}
+
+/** Middle of a locker that lies against a side wall of the body; without a width of its own it is that half of the body. */
+function sidePlace(draft: UnitDraft, entry: UnitEntry, body: BodyOutline | undefined): number | undefined {
+  const { side } = entry.read;
+  if (side === undefined || body?.width === undefined) return undefined;
+  const y = body.width / 2 - (ownWidth(draft, entry) ?? body.width / 2) / 2;
+  return side.text === 'left' ? y : -y;
+}
+
+/** Width of a locker as its line states it. */
+function ownWidth(draft: UnitDraft, entry: UnitEntry): number | undefined {
+  return readSize(draft, entry)?.width ?? readLength(draft, entry, 'width');
 }
 
 /** Height of a locker's floor above the road, m. */
@@ -87,9 +100,33 @@ function readFloor(draft: UnitDraft, entry: UnitEntry): number | undefined {
   return undefined;
 }
 
-/** Width of a locker on one side of the middle line: its own, or half the body's. */
-function sideWidth(draft: UnitDraft, entry: UnitEntry, body: BodyOutline | undefined): number | undefined {
-  return readLength(draft, entry, 'width') ?? (body?.width === undefined ? undefined : body.width / 2);
+/** Whether a line says in lengths where the thing is across the unit. */
+function saysAcross({ read }: UnitEntry): boolean {
+  return [...read.directed, ...(read.keywords.get('from') ?? [])].some(
+    ({ direction }) => direction !== undefined && stepOf(direction.word.text)?.axis === 'y',
+  );
+}
+
+/** Reports a side that cannot be found because the body has no width; an error in the line of the body is told there. */
+function checkSide(draft: UnitDraft, entry: UnitEntry, body: BodyOutline | undefined): void {
+  const { side, what } = entry.read;
+  const told = body === undefined ? entriesOf(draft, 'body').length > 0 : statesWidth(draft);
+  if (side === undefined || body?.width !== undefined || told || saysAcross(entry)) return;
+  report(
+    draft.scope,
+    'missing-part',
+    {
+      what: capital(what),
+      part: `how far ${side.text} its wall is: the unit has no body width`,
+      example: `body from 880 mm to 5680 mm back, width 2040 mm; or from 420 mm to 1020 mm ${side.text}`,
+    },
+    locate(entry.line, side),
+  );
+}
+
+/** Whether the line of the body has a width, even one that cannot be read. */
+function statesWidth(draft: UnitDraft): boolean {
+  return entriesOf(draft, 'body').some(({ read, line }) => read.keywords.has('width') || line.statement.broken);
 }
 
 export function readLockers(
@@ -102,24 +139,12 @@ export function readLockers(
     const centre = centreOf(draft, entry, places, heights);
     if (centre === undefined) return [];
     const { read, line } = entry;
-    const size = readSize(draft, entry);
     const extents = readExtents(draft, entry);
     const span = (axis: 'x' | 'y' | 'z') => {
       const extent = extents.find((candidate) => candidate.axis === axis);
       return extent && extent.most - extent.least;
     };
-    if (read.side !== undefined && sideWidth(draft, entry, body) === undefined && span('y') === undefined) {
-      report(
-        draft.scope,
-        'missing-part',
-        {
-          what: capital(read.what),
-          part: `how wide '${read.side.text}' is: the unit has no body width`,
-          example: `${read.side.text}, width 600 mm`,
-        },
-        locate(line, read.side),
-      );
-    }
+    checkSide(draft, entry, body);
     const holdsValue = read.keywords.get('holds')?.[0];
     const measured =
       holdsValue &&
@@ -130,21 +155,16 @@ export function readLockers(
       );
     const holds: Limit | undefined = holdsValue &&
       measured && { value: measured.value, location: locate(line, holdsValue) };
+    const size = readSize(draft, entry);
     const length = size?.length ?? span('x');
     const width =
-      size?.width ??
-      readLength(draft, entry, 'width') ??
-      span('y') ??
-      (read.side && body?.width !== undefined ? body.width / 2 : undefined);
+      ownWidth(draft, entry) ?? span('y') ?? (read.side && body?.width !== undefined ? body.width / 2 : undefined);
     const height = size?.height ?? readLength(draft, entry, 'height') ?? span('z');
-    // Things stand on the floor: an extent upward gives the floor where `floor` does not.
-    const lowest = extents.find(({ axis }) => axis === 'z')?.least;
-    const z = read.keywords.has('floor') ? centre.z : (lowest ?? centre.z);
     const { statement } = line;
     return [
       {
         name: entry.name,
-        centre: { ...centre, z },
+        centre,
         location: locate(line, statement.name ?? statement.head),
         ...(read.text ? { title: read.text.value } : {}),
         ...(statement.documentation ? { documentation: statement.documentation } : {}),

@@ -134,8 +134,19 @@ function readShape(draft: UnitDraft, entry: UnitEntry): TankShape {
     );
   };
   const [diameter, length, height] = [read('diameter'), read('length'), read('height')];
-  if (size !== undefined) return { kind: 'box', size };
   const kind = flagOf(entry.read, 'shape');
+  const orientation = flagOf(entry.read, 'orientation');
+  const turned = entry.read.flags.get('orientation');
+  if (turned !== undefined && kind !== 'lying') {
+    const accepted = `'lying ${turned.text}' with a diameter and a length`;
+    report(
+      draft.scope,
+      'unexpected-part',
+      { part: `'${turned.text}' alone`, head: entry.read.what, accepted },
+      locate(entry.line, turned),
+    );
+  }
+  if (size !== undefined) return { kind: 'box', size };
   if (kind === undefined && diameter === undefined) return { kind: 'point' };
   const span = kind === 'lying' ? length : height;
   if (diameter === undefined || span === undefined) {
@@ -148,7 +159,7 @@ function readShape(draft: UnitDraft, entry: UnitEntry): TankShape {
     return { kind: 'point' };
   }
   return kind === 'lying'
-    ? { kind: 'lying-cylinder', diameter, length: span, axis: 'y' }
+    ? { kind: 'lying-cylinder', diameter, length: span, axis: orientation === 'lengthwise' ? 'x' : 'y' }
     : { kind: 'upright-cylinder', diameter, height: span };
 }
 

@@ -1,5 +1,6 @@
 import { boxInertia, type Inertia, zeroInertia } from '../../mechanics/inertia.ts';
 import type { Value } from '../../syntax/tree.ts';
+import { formatMass } from '../../units/display.ts';
 import { readMeasured } from '../measured.ts';
 import type { AxleGroup, BodyOutline, Part } from '../model.ts';
 import { nameOf } from '../names.ts';
@@ -9,6 +10,7 @@ import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts
 import type { Heights } from './heights.ts';
 import { readTolerance } from './parts.ts';
 import type { Places } from './places.ts';
+import { placeByReadings } from './readings.ts';
 
 /** Mass and place along the unit of a tare, however it was stated. */
 interface TareMass {
@@ -72,29 +74,27 @@ function fromReadings(
   readings: readonly Value[],
   groups: readonly AxleGroup[],
 ): TareMass | undefined {
-  const needed = new Map<string, number>(groups.map((group) => [group.name, group.x]));
-  if (draft.kind === 'trailer' && !groups.some(({ steered }) => steered)) needed.set('coupling', 0);
+  const onCoupling = draft.kind === 'trailer' && !groups.some(({ steered }) => steered);
+  const needed = new Set([...groups.map(({ name }) => name), ...(onCoupling ? ['coupling'] : [])]);
+  if (groups.length === 0) return undefined; // reported as a unit without axles
   const context = contextOf(draft, entry);
   let mass = 0;
-  let moment = 0;
   let tolerance: number | undefined;
-  const seen = new Set<string>();
+  const read = new Map<string, number>();
   for (const value of readings) {
     const datum = value.direction?.datum;
     const name = datum === undefined ? '' : nameOf(datum);
-    const x = needed.get(name);
-    if (x === undefined || seen.has(name)) {
+    if (!needed.has(name) || read.has(name)) {
       unclear(
         draft,
         entry,
-        x === undefined
-          ? `'${name}' is no support of it; its supports are ${[...needed.keys()].join(', ')}`
+        !needed.has(name)
+          ? `'${name}' is no support of it; its supports are ${[...needed].join(', ')}`
           : `'${name}' has two readings`,
         value,
       );
       return undefined;
     }
-    seen.add(name);
     const reading = readMeasured(
       value,
       { what: `the reading on ${name}`, kinds: ['mass'], sign: name === 'coupling' ? 'any' : 'not negative' },
@@ -102,10 +102,10 @@ function fromReadings(
     );
     if (reading === undefined) return undefined;
     mass += reading.value;
-    moment += reading.value * x;
+    read.set(name, reading.value);
     if (reading.tolerance !== undefined) tolerance = (tolerance ?? 0) + reading.tolerance;
   }
-  const left = [...needed.keys()].filter((name) => !seen.has(name));
+  const left = [...needed].filter((name) => !read.has(name));
   if (left.length > 0) {
     if (!draft.broken) unclear(draft, entry, `a reading is missing: on ${left.join(', on ')}`);
     return undefined;
@@ -114,8 +114,23 @@ function fromReadings(
     unclear(draft, entry, 'its readings add up to nothing');
     return undefined;
   }
-  return { mass, x: moment / mass, ...(tolerance === undefined ? {} : { tolerance }) };
+  const place = placeByReadings(groups, onCoupling, read);
+  if (place === undefined) return undefined;
+  const { worst } = place;
+  if (Math.abs(worst.read - worst.computed) > Math.max(LEAST_CONTRADICTION, CONTRADICTION * mass)) {
+    unclear(
+      draft,
+      entry,
+      `its readings do not go with its springs: ${formatMass(worst.read)} read on ${worst.name}, ${formatMass(worst.computed)} computed; correct a reading or a rate, or give a mass and its place`,
+    );
+    return undefined;
+  }
+  return { mass, x: place.x, ...(tolerance === undefined ? {} : { tolerance }) };
 }
+
+/** How far a reading may be from what the others and the springs make of it: kg, and as a share of the mass. */
+const LEAST_CONTRADICTION = 1;
+const CONTRADICTION = 0.005;
 
 function unclear(
   draft: UnitDraft,

@@ -3,10 +3,11 @@ import { isStaticsProblem, solveSupports } from '../../mechanics/statics.ts';
 import { readStatement } from '../arguments.ts';
 import { readCases } from '../cases.ts';
 import { toMechanics } from '../combination.ts';
+import { assumeLeftOut } from '../left-out.ts';
 import type { UnitModel } from '../model.ts';
 import { settleLets } from '../names.ts';
 import { readRequirements } from '../requirements.ts';
-import { assume, type Line, locate, report, type Scope } from '../scope.ts';
+import { assume, type Line, leftOutOf, locate, report, type Scope } from '../scope.ts';
 import { specOf } from '../specs.ts';
 import { unitLines } from '../unit-lines.ts';
 import { readAxleGroups, readWheelbase } from './axles.ts';
@@ -68,6 +69,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     tanks,
     lockers,
     seats,
+    unreadable: unreadableIn(draft, [...tanks, ...lockers, ...seats]),
     limits: readLimits(draft),
     requirements: readRequirements(
       entriesOf(draft, 'require').map(({ line }) => ({ line, lets: draft.lets })),
@@ -92,14 +94,23 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     scope,
     (line) => namesIn(draft, line),
   );
+  if (computable) assumeLeftOut(scope, header, lines.lines);
   return { ...whole, cases, assumptions: [...scope.assumptions] };
+}
+
+/** Names of the tanks, lockers and seats declared that are not among those read. */
+function unreadableIn(draft: UnitDraft, read: readonly { readonly name: string }[]): readonly string[] {
+  const known = new Set(read.map(({ name }) => name));
+  const declared = ['tank', 'locker', 'seat'].flatMap((keyword) => entriesOf(draft, keyword).map(({ name }) => name));
+  return [...new Set([...declared, ...draft.strays])].filter((name) => !known.has(name));
 }
 
 /** Whether the unit's loads can be computed; reports what stands in the way unless an error has already been reported. */
 function checkComputable(draft: UnitDraft, unit: UnitModel): boolean {
   const { scope, header } = draft;
   const location = locate(header, header.statement.name ?? header.statement.head);
-  const failed = draft.broken || scope.findings.some(({ severity }) => severity === 'error');
+  const failed =
+    draft.broken || leftOutOf(scope).length > 0 || scope.findings.some(({ severity }) => severity === 'error');
   if (unit.groups.length === 0) {
     if (!failed)
       report(

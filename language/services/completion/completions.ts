@@ -1,5 +1,6 @@
 import type { IToken } from 'chevrotain';
 import type { Analysis } from '../../semantics/analysis.ts';
+import { LIMITS_OF } from '../../semantics/unit/limits.ts';
 import * as T from '../../syntax/tokens.ts';
 import type { Context } from '../../syntax/vocabulary.ts';
 import { systemOf } from '../figures.ts';
@@ -54,8 +55,15 @@ function proposalsAt(scope: NameScope): readonly Proposal[] {
 function starts(scope: NameScope): readonly Proposal[] {
   const { context } = scope.caret;
   if (context === undefined) return [];
-  const statements = scope.caret.qualifier === '' ? statementProposals(contextsFor(scope, context)) : [];
+  const statements = scope.caret.qualifier === '' ? statementsFor(scope, context) : [];
   return context === 'case' ? [...tankProposals(scope), ...statements] : statements;
+}
+
+/** The statements of a block; of limits those that the kind of unit around them has. */
+function statementsFor(scope: NameScope, context: Context): readonly Proposal[] {
+  const kind = context === 'limits' ? unitKind(scope.analysis, scope.here) : undefined;
+  const limits: readonly string[] | undefined = kind && LIMITS_OF[kind];
+  return statementProposals(contextsFor(scope, context), ({ keyword }) => limits?.includes(keyword) ?? true);
 }
 
 /** A variant's block holds its own lines and those of the kind of unit it varies. */

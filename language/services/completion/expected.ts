@@ -55,8 +55,10 @@ function lastDimension(tokens: readonly IToken[]): Dimension | undefined {
 
 /** Whether a direction may follow the length that the tokens end with. */
 export function takesDirection({ spec }: PathStep, tokens: readonly IToken[]): boolean {
-  if (spec?.place !== true || !endsWith(tokens, LENGTH)) return false;
+  if (!endsWith(tokens, LENGTH)) return false;
   const keyword = governingKeyword(tokens);
+  // The body has extents and no place.
+  if (spec?.place !== true) return keyword === 'from';
   return keyword === undefined || PLACE_KEYWORDS.has(keyword);
 }
 

@@ -5,7 +5,7 @@ import type { ThingKind } from '../../syntax/vocabulary.ts';
 import { DENSITY } from '../../units/dimension.ts';
 import { formatValue } from '../../units/display.ts';
 import { MARKET_NAMES } from '../markets.ts';
-import { headOf, type Member, membersIn, membersOf, originals, pathText, unitKind, unitsInReach } from '../names.ts';
+import { headOf, type Member, membersIn, membersOf, originals, tagsOf, unitKind, unitsInReach } from '../names.ts';
 import { groupPrefixes, unitsAt } from '../resolve.ts';
 import type { Caret } from './caret.ts';
 import type { CompletionKind, Proposal } from './entry.ts';
@@ -182,12 +182,6 @@ function localName(name: string, prefix: string): string {
 
 /** Tags that visible items carry. */
 function tags({ analysis, caret }: NameScope): readonly Proposal[] {
-  const found = new Set<string>();
-  for (const name of analysis.names(caret.uri)) {
-    for (const argument of name.declaration.statement?.arguments ?? []) {
-      if (argument.kind !== 'references' || argument.keyword.text !== 'tags') continue;
-      for (const { reference } of argument.references) found.add(pathText(reference));
-    }
-  }
+  const found = new Set(analysis.names(caret.uri).flatMap(({ declaration }) => tagsOf(declaration.statement)));
   return [...found].map((label) => ({ label, kind: 'tag', detail: 'tag' }));
 }

@@ -7,9 +7,12 @@ import { fence } from '../markdown.ts';
 import { argumentSpec } from '../statements.ts';
 import type { Proposal } from './entry.ts';
 
-/** The statements that may stand in a block. */
-export function statementProposals(contexts: readonly Context[]): readonly Proposal[] {
-  const specs = STATEMENTS.filter((spec) => spec.contexts.some((context) => contexts.includes(context)));
+/** The statements that may stand in a block and fit. */
+export function statementProposals(
+  contexts: readonly Context[],
+  fits: (spec: StatementSpec) => boolean = () => true,
+): readonly Proposal[] {
+  const specs = STATEMENTS.filter((spec) => spec.contexts.some((context) => contexts.includes(context)) && fits(spec));
   return [
     ...specs.map((spec) => statementProposal(spec.keyword, spec)),
     ...specs.flatMap((spec) => (spec.synonyms ?? []).map((synonym) => statementProposal(synonym, spec))),
@@ -41,13 +44,18 @@ export function argumentProposals(spec: StatementSpec, used: ReadonlySet<string>
 /** Flags of the groups of which the statement has none yet. */
 export function flagProposals(spec: StatementSpec, used: ReadonlySet<string>): readonly Proposal[] {
   const proposals = (spec.flags ?? []).flatMap((group): Proposal[] => {
-    const flags = Object.entries(FLAGS[group]);
+    const flags = Object.entries(FLAGS[group]).filter(([flag]) => spec.unfit?.includes(flag) !== true);
     if (flags.some(([flag]) => used.has(flag))) return [];
     return flags.map(([label, documentation]) => ({ label, kind: 'flag', detail: group, documentation }));
   });
   if (spec.keyword !== 'locker' || used.has('left') || used.has('right')) return proposals;
   const sides = ['left', 'right'].map(
-    (label): Proposal => ({ label, kind: 'flag', detail: 'side', documentation: `The ${label} side of the unit.` }),
+    (label): Proposal => ({
+      label,
+      kind: 'flag',
+      detail: 'side',
+      documentation: `Against the ${label} side wall of the body.`,
+    }),
   );
   return [...proposals, ...sides];
 }

@@ -11,6 +11,7 @@ import { marginWords } from '../ratings.ts';
 import { caseTable, type Row } from '../tables.ts';
 import { type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
 import { heading } from './rig.ts';
+import { stabilityEffect } from './stability.ts';
 
 const ON_BOARD = 'on board';
 
@@ -208,6 +209,7 @@ export function stowedHover(context: HoverContext, item: Item, result: RigResult
     stowed.size === 0
       ? `Not on board in ${states.length === 1 ? (states[0]?.label ?? 'this case') : 'any case shown here'}.`
       : contributionTable(result, states, test, system, [massRow(test, system, ON_BOARD)]),
+    stowed.size === 0 ? undefined : stabilityEffect(result.rig, test, system),
   );
 }
 

@@ -71,13 +71,22 @@ export function assumptionList(
   length: 'short' | 'full' = 'full',
 ): string | undefined {
   if (assumptions.length === 0) return undefined;
-  // What every computation takes comes last.
+  // What is missing comes first, what every computation takes last.
+  const rank = ({ incomplete, general }: Assumption): number => (incomplete ? 0 : general ? 2 : 1);
   const shown = [...assumptions]
-    .sort((a, b) => Number(a.general === true) - Number(b.general === true))
+    .sort((a, b) => rank(a) - rank(b))
     .slice(0, MOST_ASSUMPTIONS)
     .map(({ text, basis }) => plain(length === 'full' ? `${text} — ${basis}` : text));
   const more = assumptions.length - shown.length;
   return `Assumed:\n${list(more > 0 ? [...shown, `and ${more} more`] : shown)}`;
+}
+
+/** Says so where lines with errors are missing from the figures of a result. */
+export function incompleteList({ assumptions }: RigResult): string | undefined {
+  return assumptionList(
+    assumptions.filter(({ incomplete }) => incomplete),
+    'short',
+  );
 }
 
 /** Lines whose figures are loads of supports, which rest on how the supports share them. */
@@ -91,9 +100,9 @@ export function assumptionsOfLine(
   head: string,
 ): readonly Assumption[] {
   return assumptions.filter(
-    ({ location }) =>
+    ({ location, incomplete }) =>
       (location.declaration === declaration && location.span.start >= start && location.span.end <= end) ||
-      (location === rig.location && SUPPORT_HEADS.has(head)),
+      ((incomplete || location === rig.location) && SUPPORT_HEADS.has(head)),
   );
 }
 
@@ -103,17 +112,16 @@ const MOST_RIGS_ASKED = 16;
 /** The first rigs of the workspace that have a unit; each is computed only when it is asked for. */
 function* rigsWith(analysis: Analysis, unit: PlacedName): Generator<RigResult> {
   let asked = 0;
-  for (const [uri, document] of analysis.workspace.documents) {
-    if (document.kind !== 'text') continue;
-    for (const { declaration, start } of document.syntax.declarations) {
-      const { statement } = declaration;
-      if (statement?.head.text !== 'rig') continue;
-      const units = unitsOfRig(analysis, uri, statement);
-      if (!units.some((candidate) => candidate.declaration === unit.declaration)) continue;
-      if (++asked > MOST_RIGS_ASKED) return;
-      const entity = analysis.entityAt(uri, start)?.entity;
-      if (entity?.kind === 'rig' && entity.result.states.length > 0) yield entity.result;
-    }
+  for (const { uri, declaration, start } of analysis.users(unit.name)) {
+    const { statement } = declaration;
+    if (statement?.head.text !== 'rig') continue;
+    const units = unitsOfRig(analysis, uri, statement);
+    if (!units.some((candidate) => candidate.declaration === unit.declaration)) continue;
+    if (++asked > MOST_RIGS_ASKED) return;
+    const entity = analysis.entityAt(uri, start)?.entity;
+    const isOf =
+      entity?.kind === 'rig' && entity.rig.units.some(({ location }) => location.declaration === unit.declaration);
+    if (isOf && entity.result.states.length > 0) yield entity.result;
   }
 }
 

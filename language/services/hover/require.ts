@@ -7,7 +7,7 @@ import { type DisplaySystem, formatQuantity, formatShare } from '../../units/dis
 import type { Quantity } from '../../units/quantity.ts';
 import { paragraphs, plain } from '../markdown.ts';
 import { caseTable, type Row } from '../tables.ts';
-import { type HoverContext, statesShown } from './context.ts';
+import { type HoverContext, incompleteList, statesShown } from './context.ts';
 import { NOT_COMPUTED } from './rig.ts';
 
 /** A requirement: its value in each case it holds in, and the margin to its limits. */
@@ -29,6 +29,7 @@ export function requireHover(context: HoverContext, statement: Statement): strin
     problem && 'problem' in problem
       ? `It cannot be checked: ${plain(problem.problem)}.`
       : caseTable(states, checkRows(requirement, system), []),
+    incompleteList(result),
   );
 }
 

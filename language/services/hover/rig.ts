@@ -8,7 +8,8 @@ import { levelWords } from '../figures.ts';
 import { bold, type Column, enumerate, paragraphs, plain, table } from '../markdown.ts';
 import { RATING_HEADS, ratedFigures, ratedRow } from '../ratings.ts';
 import { caseTable } from '../tables.ts';
-import { assumptionList } from './context.ts';
+import { assumptionList, incompleteList } from './context.ts';
+import { stabilityWords } from './stability.ts';
 
 export const NOT_COMPUTED = 'Its loads cannot be computed yet: the problems of its lines say what is missing.';
 
@@ -27,6 +28,8 @@ export function rigHover(rig: RigModel, result: RigResult, system: DisplaySystem
     rig.documentation,
     states.length === 0 ? NOT_COMPUTED : loadTable(result, states, system),
     motionTable(result, system),
+    states.length === 0 ? undefined : deviceWords(rig),
+    stabilityWords(rig, system),
     assumptionList(result.assumptions, 'short'),
   );
 }
@@ -47,7 +50,16 @@ export function caseHover(model: CaseModel, result: RigResult, system: DisplaySy
     model.absent.size > 0 ? `Absent: ${plain(enumerate([...model.absent]))}.` : undefined,
     state === undefined ? NOT_COMPUTED : loadTable(result, states, system),
     motionTable(result, system, model.name),
+    stabilityWords(result.rig, system, model.name),
+    incompleteList(result),
   );
+}
+
+/** Says so where a device shifts load between the axles and the first coupling. */
+function deviceWords({ units, weightDistribution }: RigModel): string | undefined {
+  const device = weightDistribution ?? units[0]?.weightDistribution;
+  if (device === undefined || units.length < 2) return undefined;
+  return 'Coupling and axle loads include the effect of the weight-distribution device.';
 }
 
 /** Axle loads, coupling load and share, masses, with limits and margins. */

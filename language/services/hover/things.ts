@@ -1,8 +1,9 @@
 import type { PlacedName } from '../../semantics/analysis.ts';
+import type { Statement } from '../../syntax/tree.ts';
 import { findNamed } from '../details.ts';
 import { code, enumerate, list, paragraphs, plain } from '../markdown.ts';
 import { MARKET_NAMES } from '../markets.ts';
-import { headOf, lookupFirst, pathText } from '../names.ts';
+import { headOf, lookupFirst, pathText, tagsOf } from '../names.ts';
 import type { Node, Place } from '../nodes.ts';
 import { quantityRow } from '../ratings.ts';
 import { resolve, type Target } from '../resolve.ts';
@@ -23,6 +24,7 @@ import {
   assumptionsOfLine,
   entityOf,
   type HoverContext,
+  incompleteList,
   statesShown,
   type UnitView,
   unitView,
@@ -49,6 +51,7 @@ export function referenceHover(context: HoverContext, node: ReferenceNode): stri
   const { analysis, place, here, result, system } = context;
   const words = node.reference.path.slice(0, node.part + 1).map(({ text }) => text);
   if (node.role === 'market') return marketHover(node.span.text);
+  if (node.role === 'tag') return tagHover(context, pathText(node.reference));
   const target = resolve(analysis, place, words, node.role);
   const whole = pathText(node.reference);
   if (node.role === 'computed' && node.part === node.reference.path.length - 1) {
@@ -80,7 +83,11 @@ function computedHover(context: HoverContext, name: string): string | undefined 
   const { result, system } = context;
   const states = result ? statesShown(context, result) : [];
   if (!states.some((state) => state.quantities.has(name))) return undefined;
-  return paragraphs(`**${plain(name)}**`, caseTable(states, [quantityRow(name, 'value', system)], []));
+  return paragraphs(
+    `**${plain(name)}**`,
+    caseTable(states, [quantityRow(name, 'value', system)], []),
+    result && incompleteList(result),
+  );
 }
 
 function targetHover(context: HoverContext, target: Target | undefined): string | undefined {
@@ -169,28 +176,37 @@ function letHover(context: HoverContext, { member }: Extract<Target, { readonly 
 /** More places than this are counted, not listed. */
 const MOST_PLACES = 6;
 
-/** The rigs of the workspace in which an item is stowed, and where. */
+/** The rigs of the workspace, and the cases of them and of units, in which an item is stowed, and where. */
 function stowedIn({ analysis }: HoverContext, item: PlacedName): string | undefined {
-  const places: string[] = [];
-  for (const [uri, document] of analysis.workspace.documents) {
-    if (document.kind !== 'text') continue;
-    for (const { declaration } of document.syntax.declarations) {
-      const { statement } = declaration;
-      if (statement?.head.text !== 'rig' || lookupFirst(analysis, uri, item.name)?.declaration !== item.declaration)
-        continue;
-      for (const line of statement.block?.statements ?? []) {
-        if (line.head.text !== 'stow') continue;
-        for (const { reference } of line.objects) {
-          if (pathText(reference) !== item.name) continue;
-          const text = declaration.text.slice(line.start, line.end).replace(/\s+/g, ' ');
-          places.push(`rig ${plain(statement.name?.text ?? '')}: ${code(text)}`);
-        }
-      }
-    }
-  }
+  const places = analysis.users(item.name).flatMap(({ uri, declaration }) => {
+    const { statement } = declaration;
+    if (statement === undefined || lookupFirst(analysis, uri, item.name)?.declaration !== item.declaration) return [];
+    const owner = `${statement.head.text} ${plain(statement.name?.text ?? '')}`;
+    return stowLines(statement.block?.statements ?? [], item.name, owner, declaration.text);
+  });
   if (places.length === 0) return undefined;
   const more = places.length - MOST_PLACES;
   return list(more > 0 ? [...places.slice(0, MOST_PLACES), `and ${more} more`] : places);
+}
+
+/** The `stow` lines that put an item somewhere, also those inside cases. */
+function stowLines(lines: readonly Statement[], item: string, owner: string, text: string): readonly string[] {
+  return lines.flatMap((line) => {
+    const { head, name, block, objects, arguments: written, start, end } = line;
+    if (head.text === 'case')
+      return stowLines(block?.statements ?? [], item, `${owner}, case ${plain(name?.text ?? '')}`, text);
+    const isPlaced =
+      head.text === 'stow' && written.some((part) => part.kind === 'references' && part.keyword.text === 'in');
+    if (!isPlaced || !objects.some(({ reference }) => pathText(reference) === item)) return [];
+    return [`${owner}: ${code(text.slice(start, end).replace(/\s+/g, ' '))}`];
+  });
+}
+
+/** The items that carry a tag. */
+function tagHover({ analysis, place }: HoverContext, tag: string): string {
+  const items = analysis.names(place.uri).filter(({ declaration }) => tagsOf(declaration.statement).includes(tag));
+  const names = items.map(({ name }) => name);
+  return paragraphs(heading(tag, 'tag'), `Carried by ${plain(enumerate(names, 12)) || 'no item'}.`);
 }
 
 /** The names that a `use` line brings. */

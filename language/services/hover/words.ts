@@ -47,8 +47,8 @@ const FROM_DATUM =
 const WORDS: Readonly<Record<string, string>> = {
   back: `Towards the rear, ${FROM_DATUM}.`,
   ahead: `Towards the front, ${FROM_DATUM}.`,
-  left: `To the left in the direction of travel, ${FROM_DATUM}. Alone in a locker: its left side.`,
-  right: `To the right in the direction of travel, ${FROM_DATUM}. Alone in a locker: its right side.`,
+  left: `To the left in the direction of travel, ${FROM_DATUM}. Alone in a locker: against the left side wall.`,
+  right: `To the right in the direction of travel, ${FROM_DATUM}. Alone in a locker: against the right side wall.`,
   up: `Upwards, ${FROM_DATUM}.`,
   down: `Downwards, ${FROM_DATUM}.`,
   behind: 'Towards the rear from a named thing: `300 mm behind axles`.',

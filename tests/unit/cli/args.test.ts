@@ -8,6 +8,7 @@ describe('help', () => {
     ['the program', ['--help'], 'rigwright'],
     ['check', ['check', '--help'], 'rigwright check'],
     ['loads', ['loads', '-h'], 'rigwright loads'],
+    ['stability', ['stability', '--help'], 'rigwright stability'],
   ])('for %s has usage, exit codes and examples, and fits the line', async (_, args, usage) => {
     const { code, out, error } = await rigwright('/', args);
     expect({ code, error }).toEqual({ code: 0, error: '' });
@@ -20,7 +21,7 @@ describe('help', () => {
 
   test('its examples take options that exist', async () => {
     const folder = await folderWith({ 'items.rig': '' });
-    for (const command of ['check', 'loads']) {
+    for (const command of ['check', 'loads', 'stability']) {
       const { out } = await rigwright(folder, [command, '--help']);
       const [usage = '', examples = ''] = out.split('Examples:');
       for (const option of examples.match(/--[a-z-]+/g) ?? []) expect(usage).toContain(`${option} `);

@@ -58,6 +58,22 @@ describe('tanks', () => {
     );
   });
 
+  it('a lying tank lies across, or lengthwise', () => {
+    const shape = (words: string) =>
+      tankOf(`tank t 30 L of water ${words} diameter 400 mm length 300 mm at 1 m back, 1 m up`).shape;
+    expect(shape('lying')).toMatchObject({ axis: 'y' });
+    expect(shape('lying crosswise')).toMatchObject({ axis: 'y' });
+    expect(shape('lying lengthwise')).toMatchObject({ axis: 'x' });
+    const messages = (words: string) => read(trailer(`tank t 3 L of water ${words} at 1 m back, 1 m up`)).messages;
+    expect(messages('lying flat diameter 400 mm length 300 mm')).toEqual([
+      "'tank' takes no 'flat'. It takes: 'lengthwise' or 'crosswise'.",
+    ]);
+    expect(messages('upright lengthwise diameter 400 mm height 300 mm')).toEqual([
+      "'tank t' takes no 'lengthwise' alone. It takes: 'lying lengthwise' with a diameter and a length.",
+    ]);
+    expect(messages('lying lengthwise crosswise diameter 400 mm length 300 mm')).toHaveLength(1);
+  });
+
   it('holds no more than its size: the volume by hand', () => {
     // 0.5 · 0.5 · 0.4 m = 100 L; two in a hundred for walls and rounding.
     expect(read(trailer('tank t 102 L of water at 1 m back, 1 m up, size 500 x 500 x 400 mm')).keys).not.toContain(
@@ -128,11 +144,39 @@ describe('lockers', () => {
       holds: { value: 80 },
     });
     expect(lockerOf('locker a from 1 m to 2 m back, right, floor 320 mm up').centre.y).toBe(-0.5);
-    expect(lockerOf('locker a from 1 m to 2 m back, left, width 600 mm, floor 320 mm up').centre.y).toBe(0.3);
     expect(lockerOf('locker a from 1 m to 2 m back, from 200 mm to 800 mm left, floor 320 mm up')).toMatchObject({
       centre: { y: 0.5 },
       width: expect.closeTo(0.6, 12),
     });
+  });
+  it('on a side with a width of their own, against the wall of that side', () => {
+    // The wall of a body 2 m wide is 1 m from the middle line: 1 − 0.6/2.
+    expect(lockerOf('locker a from 1 m to 2 m back, left, width 600 mm, floor 320 mm up')).toMatchObject({
+      centre: { y: expect.closeTo(0.7, 12) },
+      width: 0.6,
+    });
+    expect(lockerOf('locker a at 1 m back, right, size 800 x 500 x 300 mm, floor 320 mm up')).toMatchObject({
+      centre: { y: expect.closeTo(-0.75, 12) },
+      width: 0.5,
+    });
+    expect(lockerOf('locker a from 1 m to 2 m back, width 600 mm, floor 320 mm up').centre.y).toBe(0);
+    expect(lockerOf('locker a from 1 m to 2 m back, left, from 100 mm to 400 mm left, floor 1 m up').centre.y).toBe(
+      0.25,
+    );
+  });
+  it('on a side of a body without a width lack where its wall is', () => {
+    const { messages, marked } = read(trailer('locker a from 1 m to 2 m back, left, width 600 mm, floor 1 m up'));
+    expect(messages).toHaveLength(1);
+    expect(messages[0]).toMatch(/Locker a lacks how far left its wall is: the unit has no body width.*from .* left/);
+    expect(marked('missing-part')).toBe('left');
+    const keys = (body: string, more = '') =>
+      read(trailer(`${body}\n  locker a from 1 m to 2 m back, right, ${more}floor 1 m up`)).keys;
+    expect(keys('body from 0 m to 6 m back')).toEqual(['missing-part']);
+    expect(keys('', 'from 300 mm to 900 mm right, ')).toEqual([]);
+    expect(keys('', 'at 600 mm right, ')).toEqual([]);
+    // An error in the line of the body is told there, and nowhere else.
+    expect(keys('body from 0 m to 6 m back, width 2 kg')).toEqual(['dimension-mismatch']);
+    expect(keys('body from 6 m to 0 m back, width 2 m')).toEqual(['missing-part', 'range-reversed']);
   });
   it('an extent upward gives floor and height', () => {
     const locker = lockerOf('locker a from 1 m to 2 m back, from 500 mm to 900 mm up');
@@ -145,6 +189,45 @@ describe('lockers', () => {
       centre: { x: expect.closeTo(-0.3, 12) },
       length: expect.closeTo(1, 12),
     });
+  });
+  it('counted from a named thing', () => {
+    // The axle stands 2.6 m back.
+    expect(lockerOf('locker boot from 300 mm to 900 mm behind axles, floor 450 mm up')).toMatchObject({
+      centre: { x: expect.closeTo(-3.2, 12), z: 0.45 },
+      length: expect.closeTo(0.6, 12),
+    });
+    expect(lockerOf('locker a from 400 mm ahead to 200 mm behind axles, floor 1 m up').centre.x).toBeCloseTo(-2.5, 12);
+    const { unit, keys } = read(
+      trailer(`locker b from 100 mm to 500 mm back of a, floor 1 m up
+  locker a from 1 m to 2 m back, from 500 mm to 900 mm up
+  locker c at a, from 100 mm to 300 mm above a`),
+    );
+    expect(keys).toEqual([]);
+    const [b, a, c] = unit('Hauler').lockers;
+    // From the middle of the other one, 1.5 m back, and from its floor, 0.5 m up.
+    expect(b?.centre.x).toBeCloseTo(-1.8, 12);
+    expect(a?.centre.z).toBeCloseTo(0.5, 12);
+    expect(c?.centre.z).toBeCloseTo(0.6, 12);
+    expect(c?.height).toBeCloseTo(0.2, 12);
+    expect(read(trailer('locker a from 1 m to 2 m behind axels, floor 1 m up')).messages[0]).toContain(
+      "the nearest is 'axles'",
+    );
+    expect(
+      read(
+        trailer('locker a from 1 m to 2 m behind b, floor 1 m up\n  locker b from 1 m to 2 m behind a, floor 1 m up'),
+      ).keys,
+    ).toContain('place-cycle');
+    expect(read(trailer('body from 1 m to 2 m behind axles')).keys).toContain('missing-part');
+  });
+  it('in either order where both ends say their direction', () => {
+    const middle = { centre: { x: expect.closeTo(0.55, 12) }, length: expect.closeTo(0.7, 12) };
+    expect(lockerOf('locker a from 900 mm ahead to 200 mm ahead, floor 1 m up')).toMatchObject(middle);
+    expect(lockerOf('locker a from 200 mm ahead to 900 mm ahead, floor 1 m up')).toMatchObject(middle);
+    expect(lockerOf('locker a from 800 mm back to 200 mm ahead, floor 1 m up').centre.x).toBeCloseTo(-0.3, 12);
+    const keys = (extent: string) => read(trailer(`locker a ${extent}, floor 1 m up`)).keys;
+    expect(keys('from 900 mm to 200 mm ahead')).toEqual(['range-reversed']);
+    expect(keys('from 900 mm ahead to 900 mm ahead')).toEqual(['range-reversed']);
+    expect(keys('from 900 mm ahead to 900 mm left')).toEqual(['missing-part']);
   });
   it('what is wrong is told', () => {
     const keys = (line: string) => read(trailer(line)).keys;

@@ -65,6 +65,21 @@ variant Longest of Longer { let most = 220 kg }
     expect(found.map(({ start }) => text.slice(start, start + 7))).toEqual(['Longest']);
     expect(diagnostics.filter(({ key }) => key === 'requirement-open')).toEqual([]);
   });
+  it('in a variant speak of the variant, and of what moves its load', () => {
+    const text = `${trailer(`let spare = 1 kg
+  ${BED}
+  require Hauler.coupling.share at most 10 %
+  require spare + Hauler.axles.load + Hauler.mass at most 480 kg`)}variant HaulerLong of Hauler {
+  tare 240 kg at 2250 mm back, 520 mm up, inertia 210 kg·m²
+  fitting box 30 kg at 500 mm back, 600 mm up
+}
+`;
+    const found = violations(text);
+    expect(found).toHaveLength(2);
+    // (240·0.35 + 30·2.1)/2.6 over 270 kg: 56.538/270 = 20.9 %.
+    expect(found[0]).toMatch(/^HaulerLong\.coupling\.share is 20\.9 %.*Moving HaulerLong\.box /);
+    expect(found[1]).toMatch(/^spare \+ HaulerLong\.axles\.load \+ HaulerLong\.mass is /);
+  });
   it('what is not computed is told with the nearest', () => {
     expect(violations(trailer('require coupling.lode at most 13 kg'))[0]).toMatch(/coupling\.lode.*nearest/);
     expect(violations(trailer('require coupling.load at most 13 %'))[0]).toMatch(/mass.*plain number|ratio/);

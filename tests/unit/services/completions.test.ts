@@ -45,8 +45,21 @@ describe('statements', () => {
     expect(labels).not.toContain('wheelbase');
   });
 
+  test('of limits: those of the kind of unit around them', () => {
+    const both = ['towing', 'towing_unbraked', 'coupling', 'payload'];
+    const ofTrailer = ['ATM', 'GTM', ...both];
+    expect(labelsAt(inTrailer('limits { | }')).toSorted()).toEqual(ofTrailer.toSorted());
+    expect(labelsAt('variant Long of Cart {\n  limits { | }\n}\n').toSorted()).toEqual(ofTrailer.toSorted());
+    const ofVehicle = ['GVM', 'GVWR', 'GCM', 'GCWR', ...both];
+    expect(labelsAt('vehicle New {\n  limits { | }\n}\n').toSorted()).toEqual(ofVehicle.toSorted());
+    // Of which kind the unit is cannot be told: everything.
+    const all = labelsAt('variant Long of Nothing {\n  limits { | }\n}\n');
+    expect(all).toEqual(expect.arrayContaining([...ofTrailer, ...ofVehicle]));
+  });
+
   test('where braces are still open', () => {
     expect(labelsAt('trailer New {\n  limits { ATM 2000 kg  |')).toContain('GTM');
+    expect(labelsAt('trailer New {\n  limits { |')).not.toContain('GVM');
     expect(labelsAt('trailer New {\n  axles {\n    |')).toEqual(['rating', 'tyres']);
   });
 
@@ -58,6 +71,21 @@ describe('statements', () => {
 });
 
 describe('arguments and flags', () => {
+  test('of an extent: directions, also of the body, and from named things', () => {
+    expect(labelsAt(inTrailer('body from 900 mm to 5 m |'))).toContain('back');
+    expect(labelsAt(inTrailer('locker boot from 300 mm to 900 mm |'))).toContain('behind');
+    expect(
+      labelsAt(`${inTrailer('axles single at 3 m back\n  locker boot from 300 mm to 900 mm behind |')}`),
+    ).toContain('axles');
+  });
+
+  test('of a tank: how it may lie, which is not flat', () => {
+    const labels = labelsAt(inTrailer('tank fresh 95 L of water lying |'));
+    expect(labels).toEqual(expect.arrayContaining(['lengthwise', 'crosswise']));
+    expect(labels).not.toContain('flat');
+    expect(labelsAt(inTrailer('panel roof 3 x 2 m of sheet |'))).toContain('flat');
+  });
+
   test('those that fit the head and are not used yet', () => {
     const labels = labelsAt(inTrailer('axles tandem at 3 m back, spacing 800 mm, |'));
     expect(labels).toEqual(expect.arrayContaining(['track', 'rating', 'equalised', 'independent']));

@@ -79,6 +79,11 @@ test('a name that is declared twice leads to both', () => {
   expect(targets('item a 1 kg\nitem a 2 kg\nrig R {\n  stow |a in b\n}\n')).toEqual(['item <a>', 'item <a>']);
 });
 
+test('a tag and a market are no names of things', () => {
+  expect(targets('item heavy 1 kg\nitem a 2 kg tags he|avy\n')).toEqual([]);
+  expect(targets('item AU 1 kg\nrig R in A|U { }\n')).toEqual([]);
+});
+
 test.each(['rig R {\n  haul Nob|ody\n}\n', '|', '# to|olbox', 'item a 3| kg\n'])('%j leads nowhere', (source) => {
   expect(targets(source)).toEqual([]);
 });

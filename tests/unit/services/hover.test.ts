@@ -228,6 +228,18 @@ describe('what is on board', () => {
     expect(text).toContain('- rig Delivery: `stow toolbox in Cart.bed`');
   });
 
+  test('an item that is stowed in cases of rigs and of units: its lines there', () => {
+    const inCases = YARD.replace(
+      'absent toolbox }',
+      'absent toolbox\n    stow 2 x rope,\n      sack in Truck at 2 m back }',
+    )
+      .replace('group rack', 'case loaded { stow rope in bed }\n  group rack')
+      .replace('item sack', 'item rope 2 kg\nitem sack');
+    const text = hoverOn(caretAt(inCases, 'rope 2'));
+    expect(text).toContain('- trailer Cart, case loaded: `stow rope in bed`\n');
+    expect(text).toContain('- rig Delivery, case back: `stow 2 x rope, sack in Truck at 2 m back`');
+  });
+
   test('a datum in a stow line is of the unit that things are stowed in', () => {
     expect(hoverOn(caretAt(YARD, 'axles, 600'))).toMatch(/^\*\*axles\*\* of Cart/);
   });
@@ -264,6 +276,39 @@ describe('what is on board', () => {
     expect(cells(hoverOn(caretAt(YARD, 'rack at')), 'mass')[0]).toBe('5 kg');
     expect(hoverOn(caretAt(YARD, 'bar, 50'))).toContain('**rack.bar**');
   });
+});
+
+test('a tag: the items that carry it', () => {
+  const tagged = `${YARD}item crate 9 kg tags heavy\n`;
+  expect(hoverOn(caretAt(tagged, 'heavy, keep'))).toBe('**heavy** — tag\n\nCarried by toolbox and crate.');
+  expect(hoverOn(caretAt(tagged, 'keep_low'))).toContain('Carried by toolbox.');
+  // A tag is no name of a thing.
+  expect(hoverOn(caretAt('item heavy 3 kg tags heavy\n', 'heavy', 1))).toContain('tag');
+});
+
+describe('lines with errors that are left out of the figures', () => {
+  const damaged = YARD.replace('tare 300 kg', 'fitting box 3 m at 2 m back, 1 m up\n  tare 300 kg');
+  const LINE = 'lines with errors are left out of Cart: its loads are not complete';
+  test('are named first, with all figures that lack them', () => {
+    for (const word of ['Delivery', 'Cart "Flat', 'share between', 'require', 'out "Outward', 'axles single'])
+      expect(hoverOn(caretAt(damaged, word)), word).toContain(`Assumed:\n- ${LINE}`);
+    expect(hoverOn(caretAt(damaged, 'Truck "Yard'))).not.toContain(LINE);
+    expect(hoverOn(caretAt(YARD, 'Delivery'))).not.toContain(LINE);
+  });
+});
+
+test('a rig with a weight-distribution device says that loads include it', () => {
+  const LINE = 'Coupling and axle loads include the effect of the weight-distribution device.';
+  const withDevice = YARD.replace('  travel', '  weight_distribution moment 500 N·m\n  travel');
+  const text = hoverOn(caretAt(withDevice, 'Delivery'));
+  expect(text).toContain(LINE);
+  // The device turns the trailer's nose up: its moment over the distance to the axle comes off the coupling,
+  // 500/(9.80665·3) = 17 kg of the 63.1 kg (moments about the axle).
+  expect(cells(text, 'Cart coupling')[0]).toBe('46.1 kg');
+  expect(hoverOn(caretAt(YARD, 'Delivery'))).not.toContain(LINE);
+  const inVehicle = YARD.replace('  seat driver', '  weight_distribution moment 500 N·m\n  seat driver');
+  expect(hoverOn(caretAt(inVehicle, 'Delivery'))).toContain(LINE);
+  expect(hoverOn(caretAt(inVehicle.replace('  haul Cart\n', ''), 'Delivery'))).not.toContain(LINE);
 });
 
 test('a requirement: value and margin in the cases it holds in', () => {

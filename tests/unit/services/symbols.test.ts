@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { analyse, editDocument } from '../../../language/index.ts';
 import { documentSymbols, type SymbolEntry } from '../../../language/services/index.ts';
 import { analyseMarked, URI } from './markers.ts';
@@ -55,6 +55,19 @@ test('of catalogue entries', () => {
     '3 kg/m',
     '195R14C 106/104Q',
   ]);
+});
+
+test('of very many declarations the details are as written: nothing is computed for them', () => {
+  const many = Array.from({ length: 1000 }, (_, index) => `item thing_${index} 1 lb\n`).join('');
+  const { analysis } = analyseMarked(many + YARD);
+  const entities = vi.spyOn(analysis, 'entities');
+  const symbols = documentSymbols(analysis, URI);
+  expect(entities).not.toHaveBeenCalled();
+  expect(symbols).toHaveLength(1005);
+  expect(detail(symbols, 'thing_7')).toBe('1 lb');
+  expect(detail(symbols, 'Cart')).toBe('');
+  expect(detail(symbols, 'Cart', 'fresh')).toBe('100 L');
+  expect(detail(symbols, 'Cart', 'rack', 'bar')).toBe('4 kg');
 });
 
 test('ranges are absolute and nest', () => {

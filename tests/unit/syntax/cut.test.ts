@@ -88,7 +88,7 @@ describe('conflict markers', () => {
     const marked = declarations.flatMap(({ declaration }) =>
       declaration.problems.filter(({ kind }) => kind === 'conflict').map(({ found }) => found),
     );
-    expect(marked).toEqual(['<<<<<<<', '|||||||']);
+    expect(marked).toEqual(['<<<<<<<', '|||||||', '=======', '>>>>>>>']);
   });
 
   it('inside a block: the block stays whole', () => {
@@ -98,7 +98,7 @@ describe('conflict markers', () => {
     expect(declarations.map(({ declaration }) => declaration.statement?.name?.text)).toEqual(['T', 'a']);
     const heads = declarations[0]?.declaration.statement?.block?.statements.map(({ head }) => head.text);
     expect(heads).toEqual(['brakes', 'growth', 'tare']);
-    expect(declarations[0]?.declaration.problems.map(({ kind }) => kind)).toEqual(['conflict', 'conflict']);
+    expect(declarations[0]?.declaration.problems.map(({ kind }) => kind)).toEqual(['conflict', 'conflict', 'conflict']);
   });
 
   it('a stray closing line is a problem and hides nothing', () => {

@@ -1,0 +1,87 @@
+import { isTyreMarking, parseTyreMarking, type TyreMarking } from '../../catalogue/tyres.ts';
+import { STANDARD_GRAVITY } from '../../mechanics/combination.ts';
+import { ASSUMED_TYRES, type AssumedTyre, assumedCurve, type TyreKind } from '../../mechanics/stability/tyre-table.ts';
+import { type CorneringCurve, curveThrough } from '../../mechanics/stability/tyres.ts';
+import { formatNumber } from '../../units/display.ts';
+import type { Assumption, AxleGroup, UnitModel } from '../model.ts';
+
+/** How the tyres of an axle group hold the road sideways. */
+export interface Cornering {
+  /** One tyre. */
+  readonly curve: CorneringCurve;
+  readonly tyresPerSide: number;
+  /** m */
+  readonly relaxation: number;
+  /** What was taken because the file does not say it. */
+  readonly assumptions: readonly Assumption[];
+}
+
+const KIND_OF_SERVICE: Readonly<Record<TyreMarking['service'], TyreKind>> = {
+  passenger: 'passenger',
+  'light truck': 'light-truck',
+  commercial: 'commercial',
+  trailer: 'trailer',
+};
+
+/** Capacity over load taken for tyres that are not stated where the axle has no rating either. */
+const USUAL_RESERVE = 1.25;
+
+/**
+ * The tyres of a group: as stated; else by their kind, rated for what their marking says; else as radial tyres rated for
+ * the axle's rating, or for `load` kg (of the whole group) and a quarter more.
+ */
+export function corneringOf(unit: UnitModel, group: AxleGroup, load: number): Cornering {
+  const { tyres } = group;
+  const marking = tyres && parseTyreMarking(tyres.marking);
+  const known = marking !== undefined && isTyreMarking(marking) ? marking : undefined;
+  const kind =
+    known === undefined ? (unit.kind === 'trailer' ? 'trailer' : 'passenger') : KIND_OF_SERVICE[known.service];
+  const assumed = ASSUMED_TYRES[kind][known === undefined || known.construction === 'radial' ? 'radial' : 'bias'];
+  const perSide = tyres === undefined ? 1 : Math.max(1, Math.round(tyres.count / (2 * group.axles.length)));
+  const sides = 2 * group.axles.length * perSide;
+  const capacity = tyres?.capacity ?? (group.rating?.value ?? Math.max(load, 1) * USUAL_RESERVE) / sides;
+  const rated = capacity * STANDARD_GRAVITY;
+  const name = `${unit.name}.${group.name}`;
+  const location = tyres?.location ?? group.location;
+  const assumptions: Assumption[] = [];
+  if (tyres === undefined) {
+    assumptions.push({
+      text: `tyres of ${name} not stated: ${kind} tyres rated for ${formatNumber(capacity, 3)} kg each taken`,
+      basis: group.rating
+        ? 'the rating of the axle'
+        : 'the load on the axle and a quarter more; common practice, no source',
+      location,
+    });
+  }
+  const curve = statedCurve(tyres?.cornering, rated) ?? assumedCurve(assumed, rated);
+  if (tyres?.cornering === undefined) assumptions.push(assumedStiffness(name, assumed, curve, location));
+  const relaxation = tyres?.relaxation ?? assumed.relaxation.value;
+  if (tyres?.relaxation === undefined) {
+    assumptions.push({
+      text: `relaxation length of the tyres of ${name} not stated: ${formatNumber(relaxation * 1000, 3)} mm taken`,
+      basis: assumed.relaxation.source,
+      location,
+    });
+  }
+  return { curve, tyresPerSide: perSide, relaxation, assumptions };
+}
+
+/** The curve of a tyre whose stiffness (N/rad) is stated at the load it is rated for (N). */
+function statedCurve(stiffness: number | undefined, rated: number): CorneringCurve | undefined {
+  if (stiffness === undefined) return undefined;
+  return curveThrough(stiffness / rated, rated, ASSUMED_TYRES.passenger.radial.peakRatio.value);
+}
+
+function assumedStiffness(
+  name: string,
+  { coefficient }: AssumedTyre,
+  curve: CorneringCurve,
+  location: Assumption['location'],
+): Assumption {
+  const peak = formatNumber((curve.peak * Math.PI) / 180 / 1000, 3);
+  return {
+    text: `cornering stiffness of the tyres of ${name} not stated: ${formatNumber(coefficient.value, 3)} of the load per degree at the rated load taken, at most ${peak} kN/deg a tyre`,
+    basis: `${coefficient.source}; from ${formatNumber(coefficient.least, 3)} to ${formatNumber(coefficient.most, 3)}`,
+    location,
+  };
+}

@@ -1,0 +1,176 @@
+import { equationsOf } from '../../mechanics/stability/equations.ts';
+import type { Handling } from '../../mechanics/stability/handling.ts';
+import { handlingOf } from '../../mechanics/stability/handling.ts';
+import { type ItemSensitivity, itemSensitivities } from '../../mechanics/stability/items.ts';
+import { leastDamped, type Mode, modesAt } from '../../mechanics/stability/modes.ts';
+import { GREATEST_SPEED, isStabilityProblem, type StabilityProblem } from '../../mechanics/stability/problems.ts';
+import { criticalSpeedSensitivityAt, dampingSensitivityAt } from '../../mechanics/stability/sensitivities.ts';
+import { type CriticalSpeed, type SpeedSweep, sweepEquations } from '../../mechanics/stability/sweep.ts';
+import type { SupportSolution } from '../../mechanics/statics.ts';
+import { formatNumber } from '../../units/display.ts';
+import type { Assumption, RigModel } from '../model.ts';
+import type { RigResult, Source, StateResult } from '../state.ts';
+import { type LoadedScenario, loadScenario, scenariosOf } from './scenarios.ts';
+import { type RigTrain, trainOf } from './train-of.ts';
+import { handlingOfVehicleAlone, vehicleAloneLoads } from './vehicle-alone.ts';
+
+/** Lateral stability of a rig in one case on one road. Linear, small angles; with the assumed tyres where none are given. */
+export interface StabilityResult {
+  readonly state: StateResult;
+  readonly scenario: LoadedScenario;
+  /** "case departing, down the 8 % grade, the vehicle braking alone". */
+  readonly label: string;
+  /** The least-damped swinging mode at the intended speed; undefined where nothing swings. */
+  readonly mode?: Mode;
+  /** Something grows without swinging at the intended speed: the rig folds or spins. */
+  readonly folds: boolean;
+  /** Damping ratio of all that moves at the intended speed: that of the mode, 1 where nothing swings, −1 where it folds. */
+  readonly damping: number;
+  /** Over the speeds looked at. */
+  readonly sweep: SpeedSweep;
+  readonly zeroDamping: CriticalSpeed;
+  readonly divergence: CriticalSpeed;
+  /** Of the tow vehicle with all it tows, and alone with the same masses; rad per m/s². */
+  readonly handling?: Handling;
+  readonly alone?: Handling;
+  readonly built: RigTrain;
+}
+
+/** The stability of a rig: all cases on all roads, or why there is none. */
+export interface RigStability {
+  readonly rig: RigModel;
+  /** m/s; the intended speed. */
+  readonly speed: number;
+  readonly results: readonly StabilityResult[];
+  readonly problem?: StabilityProblem;
+  readonly assumptions: readonly Assumption[];
+}
+
+/** m/s; taken where no speed is intended. */
+const USUAL_SPEED = 100 / 3.6;
+/** Speeds looked at: from walking pace to well over what rigs travel. */
+const LEAST_SPEED = 10 / 3.6;
+const MOST_SPEED = 200 / 3.6;
+const SPEEDS = 60;
+
+/** Evaluates a rig that tows something; undefined for one that does not, or that has no loads. */
+export function evaluateStability({ rig, states }: RigResult): RigStability | undefined {
+  const level = states.filter(({ motion }) => motion.kind === 'level');
+  if (rig.units[0]?.kind !== 'vehicle' || rig.units.length < 2 || level.length === 0) return undefined;
+  const speed = rig.travel?.speed ?? USUAL_SPEED;
+  const assumptions = new Map<string, Assumption>();
+  const note = (assumption: Assumption) => assumptions.set(assumption.text, assumption);
+  if (rig.travel?.speed === undefined) {
+    note({
+      text: `no intended speed stated: ${formatNumber(USUAL_SPEED * 3.6)} km/h taken`,
+      basis: 'rule of the language',
+      location: rig.location,
+    });
+  }
+  const usual = greatestLoads(rig, level);
+  const results: StabilityResult[] = [];
+  for (const scenario of scenariosOf(rig)) {
+    const loaded = loadScenario(rig, scenario);
+    if (loaded === undefined) continue;
+    const alone = vehicleAloneLoads(rig, loaded);
+    for (const state of level) {
+      const built = trainOf(state, loaded, usual);
+      if (built === undefined) continue;
+      for (const assumption of built.assumptions) note(assumption);
+      const result = look(state, loaded, built, speed, alone);
+      if (isStabilityProblem(result))
+        return { rig, speed, results: [], problem: result, assumptions: [...assumptions.values()] };
+      results.push(result);
+    }
+  }
+  return { rig, speed, results, assumptions: [...assumptions.values()] };
+}
+
+/** The greatest load of every axle group (kg, by `U.G`) over the cases, on the level. */
+function greatestLoads(rig: RigModel, states: readonly StateResult[]): ReadonlyMap<string, number> {
+  const names = rig.units.flatMap((unit) => unit.groups.map((group) => `${unit.name}.${group.name}`));
+  return new Map(
+    names.map((name) => [
+      name,
+      Math.max(...states.map(({ quantities }) => quantities.get(`${name}.load`)?.value ?? 0)),
+    ]),
+  );
+}
+
+function look(
+  state: StateResult,
+  scenario: LoadedScenario,
+  built: RigTrain,
+  speed: number,
+  vehicleLoads: SupportSolution | undefined,
+): StabilityResult | StabilityProblem {
+  const equations = equationsOf(built.train);
+  if (isStabilityProblem(equations)) return equations;
+  const modes = modesAt(equations, speed);
+  if (isStabilityProblem(modes)) return modes;
+  const sweep = sweepEquations(equations, {
+    least: LEAST_SPEED,
+    most: Math.min(GREATEST_SPEED, Math.max(MOST_SPEED, speed * 1.5)),
+    points: SPEEDS,
+  });
+  if (isStabilityProblem(sweep)) return sweep;
+  const handling = handlingOf(built.train);
+  const alone = vehicleLoads && handlingOfVehicleAlone(state, scenario, built, vehicleLoads);
+  const mode = leastDamped(modes);
+  const folds = modes.some(({ eigenvalue, frequency }) => frequency === 0 && eigenvalue.real > 0);
+  return {
+    state,
+    scenario,
+    label: `${state.label}, ${scenario.text}`,
+    folds,
+    damping: folds ? -1 : (mode?.damping ?? 1),
+    sweep,
+    zeroDamping: sweep.zeroDamping,
+    divergence: sweep.divergence,
+    built,
+    ...(mode ? { mode } : {}),
+    ...(handling !== undefined && !isStabilityProblem(handling) ? { handling } : {}),
+    ...(alone ? { alone } : {}),
+  };
+}
+
+/** How damping at the intended speed and the zero-damping speed answer to each mass of the rig. */
+export interface SourceSensitivity {
+  readonly source: Source;
+  /** kg */
+  readonly mass: number;
+  /** Of the damping ratio: per kg, and per metre moved ahead, left, up. */
+  readonly damping: ItemSensitivity;
+  /** Of the zero-damping speed, m/s: the same; undefined where there is none in the range looked at. */
+  readonly zeroDampingSpeed?: ItemSensitivity;
+}
+
+/** Sensitivities of one result to every source of its state, in the order of the sources. */
+export function sensitivitiesOf(result: StabilityResult, speed: number): readonly SourceSensitivity[] {
+  const { built, state } = result;
+  const equations = equationsOf(built.train);
+  if (isStabilityProblem(equations)) return [];
+  const damping = dampingSensitivityAt(equations, speed);
+  if (damping === undefined || isStabilityProblem(damping)) return [];
+  const critical =
+    result.zeroDamping.kind === 'at'
+      ? criticalSpeedSensitivityAt(equations, result.zeroDamping.speed, true)
+      : undefined;
+  const masses = state.sources.map(({ unit, mass, centre, id }) => ({
+    unit,
+    mass,
+    centre,
+    yawInertia: id.body.inertia.zz,
+  }));
+  const shifted = masses.map((mass) => ({ ...mass, unit: built.bodies[mass.unit] ?? mass.unit }));
+  const own = itemSensitivities(damping.gradient, built.totals, built.loadings, shifted);
+  const speeds =
+    critical === undefined || isStabilityProblem(critical)
+      ? undefined
+      : itemSensitivities(critical.gradient, built.totals, built.loadings, shifted);
+  return state.sources.flatMap(({ id, mass }, index) => {
+    const each = own[index];
+    const zero = speeds?.[index];
+    return each === undefined ? [] : [{ source: id, mass, damping: each, ...(zero ? { zeroDampingSpeed: zero } : {}) }];
+  });
+}

@@ -1,0 +1,53 @@
+import { STANDARD_GRAVITY } from '../../mechanics/combination.ts';
+import { evaluateLoadValue } from '../../mechanics/influence.ts';
+import { type Handling, handlingAlone } from '../../mechanics/stability/handling.ts';
+import { isStabilityProblem } from '../../mechanics/stability/problems.ts';
+import type { TrainAxle } from '../../mechanics/stability/train.ts';
+import { axleStiffness } from '../../mechanics/stability/tyres.ts';
+import { isStaticsProblem, type SupportSolution, solveSupports } from '../../mechanics/statics.ts';
+import { toMechanics } from '../combination.ts';
+import type { RigModel } from '../model.ts';
+import type { StateResult } from '../state.ts';
+import { corneringOf } from './cornering.ts';
+import type { LoadedScenario } from './scenarios.ts';
+import type { RigTrain } from './train-of.ts';
+
+/** The support loads of the tow vehicle alone on the road of a scenario; undefined where statics has no answer. */
+export function vehicleAloneLoads(rig: RigModel, { field }: LoadedScenario): SupportSolution | undefined {
+  const loads = solveSupports(toMechanics(rig.units.slice(0, 1)), field);
+  return isStaticsProblem(loads) ? undefined : loads;
+}
+
+/**
+ * Handling of the tow vehicle alone, with the masses it has in the state and on the tyres it has in `built`: only their
+ * loads differ. Undefined where its steering has no definite answer.
+ */
+export function handlingOfVehicleAlone(
+  state: StateResult,
+  scenario: LoadedScenario,
+  built: RigTrain,
+  alone: SupportSolution,
+): Handling | undefined {
+  const vehicle = state.rig.units[0];
+  const unit = built.train.units[0];
+  if (vehicle === undefined || unit === undefined) return undefined;
+  const sources = state.sources.filter((source) => source.unit === 0);
+  const stiffnesses = vehicle.groups.flatMap((group, position) => {
+    const towing = scenario.loads.units[0]?.groups[position];
+    const solo = alone.units[0]?.groups[position];
+    const { curve, tyresPerSide } = corneringOf(
+      vehicle,
+      group,
+      towing === undefined ? 0 : evaluateLoadValue(towing.load, state.sources),
+    );
+    return group.axles.map((_, order) => {
+      const sides = solo?.axles[order];
+      const left = sides === undefined ? 0 : evaluateLoadValue(sides.left, sources) * STANDARD_GRAVITY;
+      const right = sides === undefined ? 0 : evaluateLoadValue(sides.right, sources) * STANDARD_GRAVITY;
+      return axleStiffness(curve, tyresPerSide, left, right).value;
+    });
+  });
+  const axles = unit.axles.map((axle, index): TrainAxle => ({ ...axle, stiffness: stiffnesses[index] ?? 0 }));
+  const handling = handlingAlone({ ...built.train, units: [{ ...unit, axles }] });
+  return handling === undefined || isStabilityProblem(handling) ? undefined : handling;
+}

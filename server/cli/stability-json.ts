@@ -1,0 +1,82 @@
+import type { Handling } from '../../language/mechanics/stability/handling.ts';
+import type { ItemSensitivity } from '../../language/mechanics/stability/items.ts';
+import type { CriticalSpeed } from '../../language/mechanics/stability/sweep.ts';
+import type { SourceSensitivity, StabilityResult } from '../../language/semantics/stability/evaluate-stability.ts';
+import { motionAt } from '../../language/semantics/stability/motion-at.ts';
+import { finite } from './finite.ts';
+import type { FoundStability } from './stability-results.ts';
+
+/** The stability of a rig as `output.schema.json` describes it, without name and place. */
+export function stabilityJson({ stability, worst, swinging, sensitivities }: FoundStability): object {
+  const { results = [], speed = 0 } = stability ?? {};
+  return {
+    intendedSpeed: finite(stability?.speed),
+    problem: stability?.problem?.problem,
+    results: results.map((result) => resultJson(result, speed)),
+    leastDamped: worst === undefined ? undefined : results.indexOf(worst),
+    sensitivitiesOf: swinging === undefined ? undefined : results.indexOf(swinging),
+    sensitivities: sensitivities.map(sensitivityJson),
+  };
+}
+
+function resultJson(result: StabilityResult, intended: number): object {
+  const { state, scenario, label, mode, sweep, zeroDamping, divergence, handling, alone, built } = result;
+  return {
+    case: state.case.name,
+    label,
+    road: {
+      kind: scenario.kind,
+      brakes: scenario.brakes,
+      text: scenario.text,
+      grade: scenario.field.grade,
+      deceleration: scenario.field.deceleration,
+    },
+    folds: motionAt(result, intended)?.folds ?? false,
+    dampingRatio: finite(mode?.damping),
+    frequency: finite(mode?.frequency),
+    motion: mode?.motion,
+    unit: mode && state.rig.units[built.bodies.findIndex((body) => body >= mode.unit)]?.name,
+    zeroDampingSpeed: criticalJson(zeroDamping),
+    divergenceSpeed: criticalJson(divergence),
+    understeer: handlingJson(handling),
+    understeerAlone: handlingJson(alone),
+    sweep: Array.from(sweep.speeds, (speed, i) => ({
+      speed,
+      dampingRatio: (sweep.frequency[i] ?? 0) > 0 ? finite(sweep.damping[i]) : undefined,
+      frequency: (sweep.frequency[i] ?? 0) > 0 ? finite(sweep.frequency[i]) : undefined,
+      growth: finite(sweep.growth[i]),
+    })),
+  };
+}
+
+function criticalJson(speed: CriticalSpeed): object {
+  return { kind: speed.kind, speed: speed.kind === 'at' ? finite(speed.speed) : undefined };
+}
+
+function handlingJson(handling: Handling | undefined): object | undefined {
+  if (handling === undefined) return undefined;
+  return {
+    gradient: handling.understeer,
+    criticalSpeed: finite(handling.criticalSpeed),
+    characteristicSpeed: finite(handling.characteristicSpeed),
+  };
+}
+
+function sensitivityJson({ source, mass, damping, zeroDampingSpeed }: SourceSensitivity): object {
+  return {
+    name: source.name,
+    kind: source.kind,
+    mass,
+    dampingRatio: derivativesJson(damping),
+    zeroDampingSpeed: zeroDampingSpeed && derivativesJson(zeroDampingSpeed),
+  };
+}
+
+function derivativesJson({ mass, x, y, z }: ItemSensitivity): object {
+  return {
+    perKilogram: finite(mass),
+    perMetreForward: finite(x),
+    perMetreLeft: finite(y),
+    perMetreUp: finite(z),
+  };
+}

@@ -1,0 +1,64 @@
+import {
+  evaluateStability,
+  type RigStability,
+  type SourceSensitivity,
+  type StabilityResult,
+  sensitivitiesOf,
+} from '../../language/semantics/stability/evaluate-stability.ts';
+import { leastDampedResult, type MotionAt, motionAt } from '../../language/semantics/stability/motion-at.ts';
+import type { RigResult } from '../../language/semantics/state.ts';
+import type { FoundRig } from './rigs.ts';
+
+/** What of the rigs is looked at. */
+export interface StabilityChoice {
+  /** Names of cases; all when empty. */
+  readonly cases: readonly string[];
+  /** m/s, instead of the speed that the files intend. */
+  readonly speed?: number;
+}
+
+/** A rig with its lateral stability; without, where it tows nothing or has no loads. */
+export interface FoundStability {
+  readonly found: FoundRig;
+  readonly stability?: RigStability;
+  /** The least-damped of its results. */
+  readonly worst?: StabilityResult;
+  /** The least-damped of those in which it swings and does not fold. */
+  readonly swinging?: StabilityResult;
+  /** What the damping of that one answers to, the greatest gain first. */
+  readonly sensitivities: readonly SourceSensitivity[];
+}
+
+export function findStability(rigs: readonly FoundRig[], choice: StabilityChoice): FoundStability[] {
+  return rigs.map((found): FoundStability => {
+    const stability = chosen(found.result, choice);
+    if (stability === undefined) return { found, sensitivities: [] };
+    const worst = leastDampedResult(stability);
+    const results = stability.results.filter((result) => swings(motionAt(result, stability.speed)));
+    const swinging = leastDampedResult({ ...stability, results });
+    const sensitivities = swinging === undefined ? [] : [...sensitivitiesOf(swinging, stability.speed)];
+    return {
+      found,
+      stability,
+      ...(worst ? { worst } : {}),
+      ...(swinging ? { swinging } : {}),
+      sensitivities: sensitivities.sort((a, b) => gainOf(b) - gainOf(a)),
+    };
+  });
+}
+
+const swings = (motion: MotionAt | undefined): boolean => motion?.mode !== undefined && !motion.folds;
+
+/** The stability of a rig at the speed asked for, of the cases asked for; what is assumed does not depend on the choice. */
+function chosen({ rig, ...result }: RigResult, { cases, speed }: StabilityChoice): RigStability | undefined {
+  const travel = { down: 0, up: 0, location: rig.location, ...rig.travel, speed };
+  const stability = evaluateStability({ ...result, rig: speed === undefined ? rig : { ...rig, travel } });
+  if (stability === undefined || cases.length === 0) return stability;
+  const results = stability.results.filter(({ state }) => cases.includes(state.case.name));
+  return results.length > 0 || stability.results.length === 0 ? { ...stability, results } : undefined;
+}
+
+/** What can be gained: by 100 mm ahead or back, or by taking out 10 kg, or all where that is less. */
+function gainOf({ damping, mass }: SourceSensitivity): number {
+  return Math.max(0.1 * Math.abs(damping.x), -Math.min(10, mass) * damping.mass);
+}

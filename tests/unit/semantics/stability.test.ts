@@ -1,0 +1,63 @@
+import { describe, expect, it } from 'vitest';
+import { STABILITY } from '../../../language/diagnostics/stability.ts';
+import { analyse, completeDiagnostics, openDocument, updateDocument } from '../../../language/index.ts';
+import { hover } from '../../../language/services/index.ts';
+
+const URI = 'file:///yard/rig.rig';
+const [SWAYING] = Object.values(STABILITY);
+const BAD = SWAYING?.example ?? '';
+const GOOD = SWAYING?.mended ?? '';
+
+const read = (text: string) => analyse({ documents: new Map([[URI, { kind: 'text', syntax: openDocument(text) }]]) });
+const stabilityOf = (text: string) => {
+  const entity = read(text)
+    .entities(URI)
+    .map((placed) => placed.entity)
+    .find((each) => each?.kind === 'rig');
+  return entity?.kind === 'rig' ? entity.stability : undefined;
+};
+const codes = (text: string) => completeDiagnostics(read(text), URI).map(({ code }) => code);
+
+describe('stability in the analysis', () => {
+  it('comes in steps of one rig, after the other diagnostics', () => {
+    const analysis = read(BAD);
+    const first = analysis.diagnostics(URI).map(({ code }) => code);
+    expect(first.filter((code) => code.startsWith('RW7'))).toEqual([]);
+    expect(analysis.settleNext(URI)).toBe(true);
+    expect(analysis.diagnostics(URI).map(({ code }) => code)).toContain(SWAYING?.code);
+    expect(analysis.settleNext(URI)).toBe(false);
+  });
+
+  it('is kept for a rig that an edit does not reach, and equals a full analysis', () => {
+    const syntax = openDocument(BAD);
+    const before = analyse({ documents: new Map([[URI, { kind: 'text', syntax }]]) });
+    completeDiagnostics(before, URI);
+    const edit = { start: 0, end: 0, text: 'item spare 4 kgg\n' };
+    const next = updateDocument(syntax, edit, edit.text + BAD);
+    const after = analyse({ documents: new Map([[URI, { kind: 'text', syntax: next }]]) }, before);
+    expect(after.diagnostics(URI).map(({ code }) => code)).toContain(SWAYING?.code);
+    expect(completeDiagnostics(after, URI)).toEqual(completeDiagnostics(read(edit.text + BAD), URI));
+  });
+
+  it('of the mended rig is better than that of the swaying one', () => {
+    const worst = (text: string) => Math.min(...(stabilityOf(text)?.results ?? []).map(({ damping }) => damping));
+    expect(worst(BAD)).toBeLessThan(worst(GOOD));
+    expect(worst(GOOD)).toBeGreaterThan(0);
+  });
+
+  it('can be required', () => {
+    const withLimit = (text: string, limit: string) => text.replace(/\n(?=\s*case )/, `\n  require ${limit}\n`);
+    expect(codes(withLimit(GOOD, 'rig.damping at least 99 %'))).toContain('RW581');
+    expect(codes(withLimit(GOOD, 'rig.damping at least 1 %'))).not.toContain('RW581');
+    expect(codes(withLimit(GOOD, 'rig.zero_damping_speed at least 20 km/h'))).not.toContain('RW581');
+    expect(codes(withLimit(GOOD, 'rig.damping at least 3 kg'))).toContain('RW582');
+  });
+
+  it('is told in the hover of the rig, with what it is not', () => {
+    const at = BAD.search(/\brig /) + 'rig '.length;
+    const text = hover(read(BAD), URI, at)?.markdown ?? '';
+    expect(text).toContain('Stability at');
+    expect(text).toContain('never take a speed from it as safe');
+    expect(text).not.toMatch(/NaN|Infinity|undefined/);
+  });
+});
