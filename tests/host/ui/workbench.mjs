@@ -67,7 +67,8 @@ function rigName(file) {
  * typed before the editor has the focus, so it tries again.
  */
 async function hoverAt(page, { line, column, name }) {
-  const hover = page.locator('.monaco-hover', { hasText: name }).first();
+  // A finding at the same place is in the hover at once, the loads follow.
+  const hover = page.locator('.monaco-hover', { hasText: name }).filter({ hasText: 'on level road' }).first();
   const quickInput = page.locator('.quick-input-widget');
   for (let attempts = 0; attempts < 5; attempts++) {
     await page.keyboard.press('Escape');
