@@ -22,12 +22,7 @@ export function activate(context: vscode.ExtensionContext): ExtensionApi {
   session = started;
   const restart = () =>
     started.restart().catch((error: unknown) => output.error(`The language server did not start: ${error}`));
-  context.subscriptions.push(
-    output,
-    status,
-    started,
-    vscode.commands.registerCommand('rigwright.restartServer', restart),
-  );
+  context.subscriptions.push(output, status, vscode.commands.registerCommand('rigwright.restartServer', restart));
   void restart();
   return { serverProcessId: started.processId };
 }

@@ -1,4 +1,4 @@
-import * as vscode from 'vscode';
+import type * as vscode from 'vscode';
 import { LanguageClient, type LanguageClientOptions, State, TransportKind } from 'vscode-languageclient/node';
 import type { InitializationOptions } from '../server/protocol.ts';
 import { createCrashPolicy } from './crash-policy.ts';
@@ -6,7 +6,7 @@ import { serveFiles } from './file-access.ts';
 import { reportFailure, type ServerState } from './server-status.ts';
 
 /** The one language server of this window: at most one process is wanted at any time. */
-export interface ServerSession extends vscode.Disposable {
+export interface ServerSession {
   /** Starts the server, after ending the present one if there is one. Rejects when it does not start. */
   restart(): Promise<void>;
   /** Ends the server; resolves also when it had to be abandoned. */
@@ -30,7 +30,6 @@ const STATES: Readonly<Record<State, ServerState>> = {
 };
 
 export function createServerSession({ serverModule, output, onState }: SessionOptions): ServerSession {
-  const watcher = vscode.workspace.createFileSystemWatcher('**/*.rig');
   let current: LanguageClient | undefined;
   let ending: Promise<unknown> = Promise.resolve();
 
@@ -39,7 +38,6 @@ export function createServerSession({ serverModule, output, onState }: SessionOp
     const initializationOptions: InitializationOptions = { fileAccess: true };
     const options: LanguageClientOptions = {
       documentSelector: [{ language: 'rig' }],
-      synchronize: { fileEvents: watcher },
       outputChannel: output,
       initializationOptions,
       diagnosticPullOptions: { onChange: true },
@@ -85,6 +83,5 @@ export function createServerSession({ serverModule, output, onState }: SessionOp
     },
     stop,
     processId: () => current?.serverProcess?.pid,
-    dispose: () => watcher.dispose(),
   };
 }

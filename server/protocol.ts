@@ -18,23 +18,10 @@ export interface ReadFileResult {
   readonly text: string;
 }
 
-export interface ListFilesParams {
-  /** URI of a workspace folder. */
-  readonly folder: string;
-}
-
-export interface ListFilesResult {
-  /** URIs of the `.rig` files in the folder and its subfolders, sorted. */
-  readonly uris: readonly string[];
-  /** True when the folder holds more files than the client was willing to list. */
-  readonly truncated: boolean;
-}
-
 /**
  * Requests from the server to the client, by method. They reach workspace folders only, on any file system that VS Code
  * knows. `null` means: outside the workspace, missing or unreadable.
  */
 export interface ClientRequests {
   'rigwright/readFile': { readonly params: ReadFileParams; readonly result: ReadFileResult | null };
-  'rigwright/listFiles': { readonly params: ListFilesParams; readonly result: ListFilesResult | null };
 }

@@ -81,6 +81,17 @@ export function createSession(
     connection.console.error(error instanceof Error ? (error.stack ?? error.message) : String(error));
   }
 
+  /** What a malformed notification makes fail is logged, and the notification ignored. */
+  function attempt<Parameters extends readonly unknown[]>(handle: (...parameters: Parameters) => void) {
+    return (...parameters: Parameters): void => {
+      try {
+        handle(...parameters);
+      } catch (error) {
+        logFault(error);
+      }
+    };
+  }
+
   function ignoreResult(sending: Promise<unknown>): void {
     sending.catch(logFault);
   }
@@ -173,30 +184,30 @@ export function createSession(
     warmUp: () => {
       loadWorkspace().catch(logFault);
     },
-    open: (uri, version, text) => documentChanged(openDocumentIn(documents, uri, version, text).key),
-    change: (uri, version, changes) => {
+    open: attempt((uri, version, text) => documentChanged(openDocumentIn(documents, uri, version, text).key)),
+    change: attempt((uri, version, changes) => {
       const document = documents.get(keyOf(uri));
       if (!document) return connection.console.warn(`Changed but not open: ${uri}`);
       changeDocument(document, version, changes);
       documentChanged(document.key);
-    },
-    close: (uri) => {
+    }),
+    close: attempt((uri) => {
       const document = documents.get(keyOf(uri));
       if (!document) return;
       documents.delete(document.key);
       feed.closed(document);
       documentChanged(document.key);
-    },
-    filesChanged: (keys) => {
+    }),
+    filesChanged: attempt((keys) => {
       for (const key of keys) workspace?.fileChanged(key);
-    },
-    changeFolders: (added, removed) => {
+    }),
+    changeFolders: attempt((added, removed) => {
       const gone = new Set(removed.map(({ uri }) => keyOf(uri)));
       folders = [...folders.filter((folder) => !gone.has(folder)), ...added.map(({ uri }) => keyOf(uri))];
       workspace?.foldersChanged();
       feed.touch([...documents.keys()]);
       publishing.request();
-    },
+    }),
     stop: () => {
       isStopped = true;
     },

@@ -1,4 +1,5 @@
 import { URI } from 'vscode-uri';
+import { encodeSegment } from '../language/semantics/name-index.ts';
 
 /**
  * One spelling for all spellings of a URI, the one in which the language names used files: documents are found by it.
@@ -6,7 +7,8 @@ import { URI } from 'vscode-uri';
  */
 export function keyOf(uri: string): string {
   try {
-    const parsed = URI.parse(uri);
+    // Half a surrogate pair becomes the replacement character, as `encodeSegment` has it.
+    const parsed = URI.parse(uri.replace(/\p{Surrogate}/gu, '\ufffd'));
     const text = parsed.toString();
     const [origin = ''] = /^[^:]*:(?:\/\/[^/?#]*)?/.exec(text) ?? [];
     const [tail = ''] = /[?#].*$/.exec(text) ?? [];
@@ -16,10 +18,6 @@ export function keyOf(uri: string): string {
     return uri;
   }
 }
-
-/** Percent-encodes what a path cannot hold; letters, digits and `-_.~!$&'()*+,;=@` stay, as RFC 3986 allows. */
-const encodeSegment = (segment: string): string =>
-  encodeURIComponent(segment).replace(/%(?:24|26|2B|2C|3B|3D|40)/g, decodeURIComponent);
 
 /** The folder that a document stands in, as a key; undefined for documents that stand in none, such as untitled ones. */
 export function folderOf(key: string): string | undefined {

@@ -141,9 +141,7 @@ export function createWorkspace({ language, documents, read, onFileRead }: Works
       return documents.get(key)?.lines ?? files.get(key)?.lines;
     },
     invalidate,
-    fileChanged: (key) => {
-      if (!documents.has(key)) files.reload(key);
-    },
+    fileChanged: files.reload,
     foldersChanged: () => {
       files.keepOnly(new Set());
       invalidate();

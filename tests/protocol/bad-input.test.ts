@@ -142,6 +142,16 @@ describe('bad input', () => {
     await client.diagnostics(URI, ({ version, diagnostics }) => version === 3 && errorsIn(diagnostics).length > 0);
   });
 
+  it('what is opened without a text is logged and ignored', async () => {
+    await client.open(URI, ALONE);
+    client.burst([
+      { method: 'textDocument/didOpen', params: { textDocument: { uri: URI, languageId: 'rig', version: 2 } } },
+    ]);
+    await expect.poll(() => client.faults.join()).toMatch(/^TypeError: a document needs a URI and a text/);
+    await client.change(URI, 2, replacement(ALONE, 'stow toolbox', 'stow toolbax'));
+    await client.diagnostics(URI, ({ version, diagnostics }) => version === 2 && errorsIn(diagnostics).length > 0);
+  });
+
   it('rapid edits with requests for versions that are past get answers, and the last state is right', async () => {
     await client.open(URI, ALONE);
     const hovers: Promise<unknown>[] = [];

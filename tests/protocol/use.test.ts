@@ -56,6 +56,24 @@ describe('files that a document uses', () => {
     expect(lastErrors(delivery), 'closing brings back what is on disk').toEqual([]);
   });
 
+  it('are read again when they changed on disk while they were open and were closed right after', async () => {
+    const [delivery, items] = [folder.uriOf('delivery.rig'), await folder.write('items.rig', ITEMS)];
+    await start();
+    await client.open(delivery, DELIVERY);
+    await client.diagnostics(delivery);
+    await folder.write('items.rig', OTHER_ITEMS);
+    // In one go, so that the server looks at nothing in between.
+    client.burst([
+      {
+        method: 'textDocument/didOpen',
+        params: { textDocument: { uri: items, languageId: 'rig', version: 1, text: ITEMS } },
+      },
+      { method: 'workspace/didChangeWatchedFiles', params: { changes: [{ uri: items, type: CHANGE.changed }] } },
+      { method: 'textDocument/didClose', params: { textDocument: { uri: items } } },
+    ]);
+    await expect.poll(() => lastErrors(delivery).join()).toContain('toolbox');
+  });
+
   it('reach through other files', async () => {
     const delivery = folder.uriOf('delivery.rig');
     await folder.write('items.rig', 'use "more/tools.rig"\n');
