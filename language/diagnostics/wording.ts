@@ -26,7 +26,7 @@ export interface OverLimit extends Breach {
   readonly limitName: string;
 }
 
-/** More states than this are counted, not named. */
+/** More than this are counted, not named. */
 const MOST_NAMED = 3;
 
 /** ` in case departing`, or nothing for a state without a label. */
@@ -41,10 +41,7 @@ export function breachEnd({ also, help }: Breach, format: (by: number) => string
 
 function alsoIn(also: readonly AlsoIn[], format: (by: number) => string): string {
   if (also.length === 0) return '';
-  const named = also.slice(0, MOST_NAMED).map(({ state, by }) => `${state} (${format(by)})`);
-  const more = also.length - named.length;
-  if (more > 0) named.push(`${more} more`);
-  return ` Also in ${listed(named)}.`;
+  return ` Also in ${firstFew(also.map(({ state, by }) => `${state} (${format(by)})`))}.`;
 }
 
 /** What would help, as a sentence behind another one, or nothing. */
@@ -57,6 +54,12 @@ export function overLimit(parameters: OverLimit): string {
   const { subject, value, limit, limitName, state } = parameters;
   const over = `${formatMass(value)} is ${formatMass(value - limit)} over ${limitName} of ${formatMass(limit)}`;
   return `${subject}: ${over}${inState(state)}.${breachEnd(parameters, (by) => `+${formatMass(by)}`)}`;
+}
+
+/** The first few of some words and how many more there are: `a and b`, `a, b, c and 4 more`. */
+export function firstFew(words: readonly string[]): string {
+  const more = words.length - MOST_NAMED;
+  return listed(more > 0 ? [...words.slice(0, MOST_NAMED), `${more} more`] : words);
 }
 
 /** `a`, `a and b`, `a, b and c`. */

@@ -33,7 +33,7 @@ const LEVEL_STEP = 0.05;
  * Nothing is proposed that would break another limit of the rig. Undefined where nothing helps.
  */
 export function helpFor(state: StateResult, goal: Goal): string | undefined {
-  const isAdmissible = admissibility(state);
+  const { isAdmissible } = stowageOf(state);
   const best = (helps: readonly Help[]): Help | undefined => {
     const worthwhile = helps.filter(({ effect }) => effect >= WORTH * goal.excess);
     return worthwhile.sort((a, b) => compareHelps(goal, a, b)).find(({ changes }) => isAdmissible(changes));
@@ -77,22 +77,48 @@ function help(action: string, mass: number, changes: readonly MassChange[], goal
   return { action, changes, mass, effect: -total(changes, goal.at) };
 }
 
-/** Moves of all that is stowed to all other lockers that have room for it. */
+/** Moves of what is stowed to other lockers that have room for it. */
 function stowageMoves(state: StateResult, goal: Goal): Help[] {
-  const room = roomLeft(state);
+  const { loads, lockers } = worthPairing(stowageOf(state), goal);
   const moves: Help[] = [];
-  for (const source of state.sources) {
-    const { stowed } = source.id;
-    if (stowed === undefined) continue;
-    for (const { unit, locker, name } of lockersOf(state)) {
+  for (const { source, stowed } of loads) {
+    for (const { unit, locker, name, room } of lockers) {
       const here = stowed.unit === unit && stowed.locker?.name === locker.name;
-      if (here || source.mass > (room.get(name) ?? 0) + ROUNDING || !fits(stowed, locker)) continue;
+      if (here || source.mass > room + ROUNDING || !fits(stowed, locker)) continue;
       const action = `Moving ${itemWords(stowed, source.mass)} to ${name}`;
       const target = { unit, locker, centre: standingIn(locker, stowed) };
       moves.push(help(action, source.mass, shift(source, target), goal));
     }
   }
   return moves;
+}
+
+/** So many pairs of a stowed load and a locker are looked at for one goal, so that help takes a bounded time. */
+const MOST_PAIRS = 4096;
+/** So many lockers are paired where there are more pairs than that. */
+const MOST_LOCKERS = 64;
+
+/** All pairs where they are few; else the lockers in which a mass weighs least, and the loads that gain most there. */
+function worthPairing({ loads, lockers }: Stowage, goal: Goal): Pick<Stowage, 'loads' | 'lockers'> {
+  if (loads.length * lockers.length <= MOST_PAIRS) return { loads, lockers };
+  const targets = least(lockers, MOST_LOCKERS, goal.at);
+  const lowest = Math.min(...targets.map(goal.at));
+  const count = Math.floor(MOST_PAIRS / targets.length);
+  return {
+    loads: least(loads, count, ({ source }) => source.mass * (lowest - goal.at(placeOf(source)))),
+    lockers: targets,
+  };
+}
+
+/** The `count` of them with the least measure; equals in the order of their names. */
+function least<T extends { readonly name: string }>(
+  all: readonly T[],
+  count: number,
+  measure: (each: T) => number,
+): T[] {
+  const measured = all.map((each) => ({ each, value: measure(each) }));
+  measured.sort((a, b) => a.value - b.value || compareNames(a.each.name, b.each.name));
+  return measured.slice(0, count).map(({ each }) => each);
 }
 
 function shift(source: MassSource<Source>, target: Place): MassChange[] {
@@ -106,21 +132,45 @@ function placeOf({ id, unit, centre }: MassSource<Source>): Place {
   return { unit, centre, locker: id.stowed?.locker };
 }
 
-function lockersOf(state: StateResult): { unit: number; locker: Locker; name: string }[] {
-  return state.rig.units.flatMap(({ name, lockers }, unit) =>
-    lockers.map((locker) => ({ unit, locker, name: `${name}.${locker.name}` })),
-  );
+/** What there is to move in a state and where to, whatever the goal. */
+interface Stowage {
+  readonly isAdmissible: (changes: readonly MassChange[]) => boolean;
+  readonly loads: readonly { readonly name: string; readonly source: MassSource<Source>; readonly stowed: Stowed }[];
+  /** Those that still take the lightest load; `room` is in kg, without bound where no limit is stated. */
+  readonly lockers: readonly (Place & { readonly name: string; readonly locker: Locker; readonly room: number })[];
 }
 
-/** kg that each locker may still take, by `Unit.locker`; without bound where it states no limit. */
-function roomLeft(state: StateResult): Map<string, number> {
-  const room = new Map(lockersOf(state).map(({ locker, name }) => [name, locker.holds?.value ?? Infinity] as const));
+const stowages = new WeakMap<StateResult, Stowage>();
+
+function stowageOf(state: StateResult): Stowage {
+  const known = stowages.get(state);
+  if (known !== undefined) return known;
+  const loads = state.sources.flatMap((source) => {
+    const { stowed } = source.id;
+    return stowed === undefined ? [] : [{ name: stowed.item.name, source, stowed }];
+  });
+  const lightest = loads.reduce((mass, { source }) => Math.min(mass, source.mass), Infinity);
+  const lockers = lockersOf(state).filter(({ room }) => lightest <= room + ROUNDING);
+  const stowage = { isAdmissible: admissibility(state), loads, lockers };
+  stowages.set(state, stowage);
+  return stowage;
+}
+
+/** All lockers, with what each may still take. */
+function lockersOf(state: StateResult): Stowage['lockers'] {
+  const held = new Map<string, number>();
   for (const { id, mass } of state.sources) {
     if (id.stowed?.locker === undefined) continue;
     const name = `${state.rig.units[id.stowed.unit]?.name}.${id.stowed.locker.name}`;
-    room.set(name, (room.get(name) ?? 0) - mass);
+    held.set(name, (held.get(name) ?? 0) + mass);
   }
-  return room;
+  return state.rig.units.flatMap((model, unit) =>
+    model.lockers.map((locker) => {
+      const name = `${model.name}.${locker.name}`;
+      const room = (locker.holds?.value ?? Infinity) - (held.get(name) ?? 0);
+      return { unit, locker, centre: locker.centre, name, room };
+    }),
+  );
 }
 
 function fits({ item }: Stowed, locker: Locker): boolean {

@@ -9,8 +9,9 @@ export interface DocumentChange {
   readonly sameNames: boolean;
   /** A `use` line is among them. */
   readonly uses: boolean;
-  /** The two versions, where the document stays. */
-  readonly versions?: { readonly before: DocumentSyntax; readonly after: DocumentSyntax };
+  readonly before: DocumentSyntax;
+  /** Missing where the document is gone. */
+  readonly after?: DocumentSyntax;
 }
 
 /** Compares two versions by the identity of their declarations. */
@@ -33,7 +34,8 @@ export function changeBetween(before: DocumentSyntax, after: DocumentSyntax): Do
     added,
     sameNames,
     uses: [...removed, ...added].some(({ statement }) => statement?.head.text === 'use'),
-    versions: { before, after },
+    before,
+    after,
   };
 }
 

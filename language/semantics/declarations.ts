@@ -81,8 +81,9 @@ function circleOf(
   scope: Scope,
 ): { names: readonly string[]; reference: Reference } | 'too long' | undefined {
   const own = line.statement.name?.text ?? '';
+  const passed = new Set<Declaration>();
   for (const reference of referencesIn(line.statement.expression)) {
-    const names = wayBack(reference, line.uri, scope, new Set(), 1);
+    const names = namesBack(reference, line.uri, scope, passed, 1);
     if (names === 'too long') return names;
     if (names !== undefined) return { names: [own, ...names], reference };
   }
@@ -92,7 +93,8 @@ function circleOf(
 /** Quantities that are computed from each other over more steps than this are not computed. */
 const LONGEST_CHAIN = 200;
 
-function wayBack(
+/** The names from a reference back to the declaration of the scope. What `passed` holds is known not to lead there. */
+function namesBack(
   reference: Reference,
   uri: string,
   scope: Scope,
@@ -107,7 +109,7 @@ function wayBack(
   if (steps >= LONGEST_CHAIN) return 'too long';
   passed.add(found.declaration);
   for (const next of referencesIn(statement.expression)) {
-    const names = wayBack(next, found.uri, scope, passed, steps + 1);
+    const names = namesBack(next, found.uri, scope, passed, steps + 1);
     if (names === 'too long') return names;
     if (names !== undefined) return [name, ...names];
   }

@@ -100,7 +100,7 @@ export function readLengths(
 }
 
 /** Largest count of like things. */
-const MOST_COUNTED = 10_000;
+export const MOST_COUNTED = 10_000;
 
 export function readCount(expression: Expression, what: string, context: ReadingContext): number | undefined {
   const quantity = evaluateExpression(expression, { ...context, wanted: DIMENSIONLESS });

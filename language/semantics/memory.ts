@@ -119,10 +119,14 @@ export function createMemory(): Memory {
         reported.clear();
         return;
       }
-      for (const { removed, added, sameNames, versions } of changes) {
+      // All that went before all that came: a declaration may have moved from one document to another.
+      for (const { removed, before, after } of changes) {
         for (const declaration of removed) forget(declaration);
+        if (after === undefined) complete.delete(before);
+      }
+      for (const { removed, added, sameNames, before, after } of changes) {
         for (const declaration of added) doubtful.add(declaration);
-        if (versions !== undefined && complete.has(versions.before)) complete.add(versions.after);
+        if (after !== undefined && complete.has(before)) complete.add(after);
         const names = [...removed, ...added].flatMap(({ statement }) => statement?.name?.text ?? []);
         doubt(sameNames ? names : [...names, ANY_NAME]);
       }
@@ -174,7 +178,7 @@ function changesBetween(before: Workspace, after: Workspace): readonly DocumentC
       if (isUsed(before, uri) || isUsed(after, uri)) return 'everything';
       if (then?.kind === 'text') {
         const removed = then.syntax.declarations.map(({ declaration }) => declaration);
-        changes.push({ removed, added: [], sameNames: true, uses: false });
+        changes.push({ removed, added: [], sameNames: true, uses: false, before: then.syntax });
       }
     }
   }

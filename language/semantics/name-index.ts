@@ -94,7 +94,7 @@ export function resolvePath(base: string, path: string): string {
 }
 
 /** Percent-encodes what a URI path cannot hold; letters, digits and `-_.~!$&'()*+,;=@` stay, as RFC 3986 allows. */
-function encodeSegment(segment: string): string {
+export function encodeSegment(segment: string): string {
   // Half a surrogate pair cannot be encoded; it becomes the replacement character, as in any other UTF-8 output.
   return encodeURIComponent(segment.replace(/\p{Surrogate}/gu, '\ufffd')).replace(
     /%(?:24|26|2B|2C|3B|3D|40)/g,

@@ -81,13 +81,13 @@ export function createQueries(workspace: Workspace, memory: Memory): Queries {
     return names;
   };
 
-  /** What a `use` line depends on: which documents it brings in, whether they can be had, and what they declare. */
-  const joinedFiles = (uri: string): readonly string[] => {
-    const documents = visible(uri).map(
-      (document) => `${document} ${workspace.documents.get(document)?.kind ?? 'missing'}`,
-    );
-    return [...documents, ...visibleNames(uri)];
-  };
+  /** What a `use` line depends on: which documents it brings in, whether they can be had, and what each declares. */
+  const joinedFiles = (uri: string): readonly string[] =>
+    visible(uri).flatMap((document) => {
+      const text = workspace.documents.get(document);
+      const names = text?.kind === 'text' ? indexOf(document, text.syntax).names : [];
+      return [`${document} ${text?.kind ?? 'missing'}`, ...names];
+    });
 
   const holds = (dependency: Dependency): boolean => {
     switch (dependency.kind) {
@@ -122,13 +122,18 @@ export function createQueries(workspace: Workspace, memory: Memory): Queries {
     const dependencies: Dependency[] = [];
     const findings: Finding[] = [];
     const assumptions: Assumption[] = [];
+    /** What has been asked for, by document and name: each is one dependency, however often it is asked. */
+    const asked = new Map<string, Map<string, Found | undefined>>();
     const scope: Scope = {
       uri,
       declaration,
       findings,
       assumptions,
       find: (from, name) => {
+        const known = asked.get(from) ?? new Map<string, Found | undefined>();
+        if (known.has(name)) return known.get(name);
         const found = find(from, name);
+        asked.set(from, known.set(name, found));
         dependencies.push({ kind: 'name', uri: from, name, answer: found?.declaration });
         return found;
       },

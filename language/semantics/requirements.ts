@@ -1,4 +1,5 @@
 import type { Finding, RelatedFinding } from '../diagnostics/finding.ts';
+import { firstFew } from '../diagnostics/wording.ts';
 import type { Expression, Reference } from '../syntax/tree.ts';
 import { dimensionName, sameDimension } from '../units/dimension.ts';
 import { formatQuantity } from '../units/display.ts';
@@ -229,7 +230,7 @@ function reportViolation(
       limit: `allowed here, ${show(limit)},`,
       state: state.label,
       note:
-        (others.length > 0 ? ` (also in ${others.join(', ')})` : '') +
+        (others.length > 0 ? ` (also in ${firstFew(others)})` : '') +
         (requirement.message ? `: ${requirement.message}` : ''),
       moves,
     },

@@ -4,7 +4,7 @@ import { parseNumber } from '../units/quantity.ts';
 import type { ReadStatement } from './arguments.ts';
 import { loneReference } from './expressions.ts';
 import { isUnreadable } from './left-out.ts';
-import { type ReadingContext, readMeasured } from './measured.ts';
+import { MOST_COUNTED, type ReadingContext, readMeasured } from './measured.ts';
 import type { Item, Locker, Stowed, UnitModel } from './model.ts';
 import { nameOf, reportUnknown, resolveEntity } from './names.ts';
 import { locate, report } from './scope.ts';
@@ -66,7 +66,13 @@ export function readStow(read: ReadStatement, units: readonly UnitModel[], conte
 function readItemCount({ count }: CountedReference, { scope, line }: ReadingContext): number | undefined {
   if (count === undefined) return 1;
   const value = parseNumber(count.number.text);
-  if (value === undefined || count.unit !== undefined || !Number.isInteger(value) || value < 1 || value > 10_000) {
+  if (
+    value === undefined ||
+    count.unit !== undefined ||
+    !Number.isInteger(value) ||
+    value < 1 ||
+    value > MOST_COUNTED
+  ) {
     report(
       scope,
       'not-whole',
@@ -169,16 +175,29 @@ function thingNamed(reference: Reference, unit: UnitModel | undefined): Partial<
   return placesIn(unit).get(nameOf(reference));
 }
 
-/** The places of the named things of a finished unit. */
-function placesIn(unit: UnitModel | undefined): ReadonlyMap<string, Partial<Position>> {
-  const places = new Map<string, Partial<Position>>();
-  if (unit !== undefined) {
-    for (const { name: part, body } of unit.parts) places.set(part, body.centre);
-    for (const thing of [...unit.tanks, ...unit.lockers, ...unit.seats]) places.set(thing.name, thing.centre);
-    for (const group of unit.groups) places.set(group.name, { x: group.x, y: 0 });
-    if (unit.coupling !== undefined) places.set('coupling', { x: unit.coupling.x, y: 0, z: unit.coupling.z });
-    if (unit.hitch !== undefined) places.set('hitch', { x: unit.hitch.x, y: 0, z: unit.hitch.z });
+type Places = ReadonlyMap<string, Partial<Position>>;
+
+const NO_PLACES: Places = new Map();
+const placesOf = new WeakMap<UnitModel, Places>();
+
+/** The places of the named things of a finished unit, gathered once. */
+function placesIn(unit: UnitModel | undefined): Places {
+  if (unit === undefined) return NO_PLACES;
+  let places = placesOf.get(unit);
+  if (places === undefined) {
+    places = gatherPlaces(unit);
+    placesOf.set(unit, places);
   }
+  return places;
+}
+
+function gatherPlaces(unit: UnitModel): Places {
+  const places = new Map<string, Partial<Position>>();
+  for (const { name: part, body } of unit.parts) places.set(part, body.centre);
+  for (const thing of [...unit.tanks, ...unit.lockers, ...unit.seats]) places.set(thing.name, thing.centre);
+  for (const group of unit.groups) places.set(group.name, { x: group.x, y: 0 });
+  if (unit.coupling !== undefined) places.set('coupling', { x: unit.coupling.x, y: 0, z: unit.coupling.z });
+  if (unit.hitch !== undefined) places.set('hitch', { x: unit.hitch.x, y: 0, z: unit.hitch.z });
   return places;
 }
 

@@ -103,14 +103,19 @@ function mergeLines(base: readonly Line[], own: readonly Line[], header: Line, s
   const without = own.filter(({ statement }) => statement.head.text === 'without');
   const differing = own.filter(({ statement }) => statement.head.text !== 'without');
   let kept = base;
+  /** What the kept lines go by; gathered when first needed, and again when a line has gone. */
+  let candidates: ReadonlySet<string> | undefined;
   for (const { statement } of without) {
     for (const { reference } of statement.objects) {
       const path = reference.path.map(({ text }) => text);
       const left = removeLines(kept, path);
-      if (left !== undefined) kept = left;
-      else {
+      if (left !== undefined) {
+        kept = left;
+        candidates = undefined;
+      } else {
         const word = path.join('.');
-        const nearest = nearestName(word, kept.flatMap(namesOfLine));
+        candidates ??= new Set(kept.flatMap(namesOfLine));
+        const nearest = nearestName(word, candidates);
         report(
           scope,
           'unknown-name',
@@ -156,9 +161,10 @@ function synonymOf(word: string): string {
 /** The lines without those that a path names; inside groups for a path of several words. Undefined when none is named. */
 function removeLines(lines: readonly Line[], [first = '', ...others]: readonly string[]): readonly Line[] | undefined {
   if (others.length === 0) {
-    const left = lines.filter(({ statement: { head, name } }) => {
-      return name?.text !== first && synonymOf(head.text) !== synonymOf(first);
-    });
+    const keyword = synonymOf(first);
+    const left = lines.filter(
+      ({ statement: { head, name } }) => name?.text !== first && synonymOf(head.text) !== keyword,
+    );
     return left.length < lines.length ? left : undefined;
   }
   let found = false;

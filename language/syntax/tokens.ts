@@ -194,11 +194,14 @@ function matchConflict(text: string, offset: number): CustomPatternMatcherReturn
   return [text.slice(offset, end > 0 ? end : text.length)];
 }
 
-const Comment = createToken({ name: 'Comment', pattern: /#(?:[^\n\r]|\r(?=\r*\n))*/, group: 'comments' });
-/** White space, a byte-order mark included. A carriage return that ends no line is no white space: it is reported. */
+const Comment = createToken({ name: 'Comment', pattern: /#(?:[^\n\r]|\r+(?=\n))*/, group: 'comments' });
+/**
+ * White space, a byte-order mark included. A carriage return that ends no line is no white space: it is reported. A run of
+ * them is looked at once, at its first.
+ */
 const Space = createToken({
   name: 'Space',
-  pattern: /(?:[ \t\n\f\v\u00A0\u2009\u202F\uFEFF]|\r+(?=\n|$))+/,
+  pattern: /(?:[ \t\n\f\v\u00A0\u2009\u202F\uFEFF]|(?<!\r)\r+(?=\n|$))+/,
   group: Lexer.SKIPPED,
   line_breaks: true,
 });

@@ -24,7 +24,7 @@ export interface Reference extends Span {
   readonly path: readonly Word[];
 }
 
-/** One number with its unit. `value` is undefined when the number is malformed or too large to be a number. */
+/** One number with its unit, both as written. */
 export interface Measure extends Span {
   readonly number: Word;
   readonly unit?: Word;

@@ -67,6 +67,26 @@ describe('large and deep input', { timeout: 3 * HANGING }, () => {
     ['conflict markers', '<<<<<<< a\n=======\n'.repeat(5000)],
     ['NUL bytes', '\0'.repeat(50_000)],
     ['digits', `let a = ${'1'.repeat(100_000)}`],
+    ['carriage returns', `item a 3 kg${'\r'.repeat(100_000)}item b 3 kg\n`],
+    ['carriage returns in a comment', `# ${'\r'.repeat(100_000)}\nitem b 3 kg\n`],
+    [
+      'quantities of twenty others each',
+      Array.from({ length: 500 }, (_, index) => {
+        const next = (Math.floor(index / 20) + 1) * 20;
+        return `let a${index} = 1${Array.from({ length: 20 }, (_, other) => ` + a${next + other}`).join('')}\n`;
+      }).join(''),
+    ],
+    [
+      'an unknown line left out for each line of the original',
+      trailer(Array.from({ length: 2500 }, (_, index) => `fitting f_${index} 1 g at 1 m back, 1 m up`).join('\n')) +
+        `variant V of Hauler { without ${Array.from({ length: 2500 }, (_, index) => `g_${index}`).join(', ')} }\n`,
+    ],
+    [
+      'places at things of a unit of thousands',
+      `item box 1 kg\n${trailer(
+        Array.from({ length: 3000 }, (_, index) => `fitting f_${index} 1 g at 1 m back, 1 m up`).join('\n'),
+      )}rig R { haul Hauler\n${'stow box in Hauler at 1 m behind f_7\n'.repeat(3000)} }\n`,
+    ],
     ['a factor for each', `item a ${'2 x '.repeat(20_000)}3 kg`],
   ])('%s', (_, text) => {
     const { ms, analysis } = timed(text);

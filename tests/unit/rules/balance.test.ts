@@ -25,6 +25,13 @@ describe('the steering axle', () => {
     );
   });
 
+  test('an axle that lifts is left to its own rule', () => {
+    // By moments all of the 1180 kg are lost at 1180 · 3.2 / 1.15 kg on the coupling.
+    const result = rigResult([truck(), loading(20_000, (1.05 * 1180 * 3.2) / 1.15)]);
+    expect([...steeringAxleLightened.check(result)]).toEqual([]);
+    expect([...lifted.check(result)].map(({ code }) => code)).toEqual(['RW513']);
+  });
+
   test('a vehicle alone loses nothing', () => {
     expect([...steeringAxleLightened.check(rigResult([truck()]))]).toEqual([]);
   });

@@ -48,6 +48,20 @@ describe('share of the trailer on its coupling', () => {
     expect(shareOf(-0.01)).toEqual([]);
   });
 
+  test('nor one that only lifts its hitch', () => {
+    // Unequal rates at 2 m and 3 m, on independent springs: with its mass ahead of their middle (2.5 m), the coupling
+    // is still pulled up where the stiffer axle is the front one.
+    const axles = [
+      { x: -2, track: 1.5, rate: 90_000 },
+      { x: -3, track: 1.5, rate: 10_000 },
+    ];
+    const groups = [axle('axles', -2.5, at(HAULER, 10), { axles, suspension: 'independent' })];
+    const result = rigResult([truck(), hauler({ groups, parts: [tare(400, -2.4, at(HAULER, 40))] })]);
+    expect(result.states[0]?.quantities.get('Hauler.coupling.share')?.value).toBeLessThan(0);
+    expect([...rearHeavy.check(result)]).toEqual([]);
+    expect([...couplingShare.check(result)]).toEqual([]);
+  });
+
   test('a drawbar carries no share', () => {
     const groups = [axle('front', -1, at(HAULER)), axle('rear', -4, at(HAULER))];
     const trailer = { ...sharing(0.02, 'drawbar'), groups };

@@ -34,6 +34,32 @@ describe('requirements', () => {
     expect(violations(rig(`${lines}\n  require Truck.mass at most 2210 kg in fall`))[0]).toContain('no case fall');
     expect(violations(rig('require Truck.mass at most 2210 kg in fall'))[0]).toContain('no case fall');
   });
+  it('exactly at a limit hold', () => {
+    expect(violations(trailer('require mass at most 240 kg\n  require mass at least 240 kg'))).toEqual([]);
+    expect(violations(trailer('require mass between 240 kg and 241 kg'))).toEqual([]);
+  });
+  it('name the worst case, the first few others and how many more there are', () => {
+    const said = (levels: Readonly<Record<string, number>>) => {
+      const cases = Object.entries(levels).map(([name, level]) => `case ${name} { fuel ${level} % }`);
+      return violations(rig(`${cases.join('\n  ')}\n  require Truck.mass at most 2 t`));
+    };
+    const three = said({ a: 0, b: 100, c: 50 });
+    expect(three).toHaveLength(1);
+    expect(three[0]).toContain('case b');
+    expect(three[0]).toContain('(also in a and c)');
+    expect(said({ a: 0, b: 100, c: 50, d: 60 })[0]).toContain('(also in a, c and d)');
+    expect(said({ a: 0, b: 100, c: 50, d: 60, e: 70, f: 80 })[0]).toContain('(also in a, c, d and 2 more)');
+  });
+  it('in a case that there is not are told once, where they stand', () => {
+    const both = violations(rig('case light { fuel 0 % }\n  require Truck.mass at most 1 kg in light, fall'));
+    expect(both).toHaveLength(1);
+    expect(both[0]).toMatch(/no case fall here/);
+    expect(violations(trailer('case c { }\n  require mass at most 1 kg in fall'))[0]).toMatch(/no case fall here/);
+    // A unit without cases speaks of those of the rigs it may be in; a rig that has no such case keeps it.
+    const elsewhere = trailer('require mass at most 1 kg in fall');
+    expect(violations(`${vehicle()}${elsewhere}rig R { tow Truck\n haul Hauler\n case c { } }`)).toEqual([]);
+    expect(violations(`${vehicle()}${elsewhere}rig R { tow Truck\n haul Hauler\n case fall { } }`)).toHaveLength(1);
+  });
   it('a case may have the name of a keyword', () => {
     const lines = 'case loaded { fuel 100 % }\n  case empty { fuel 0 % }';
     expect(read(rig(`${lines}\n  require Truck.mass at most 3 t in loaded, empty "why"`)).keys).toEqual([]);
@@ -79,6 +105,15 @@ variant Longest of Longer { let most = 220 kg }
     // (240·0.35 + 30·2.1)/2.6 over 270 kg: 56.538/270 = 20.9 %.
     expect(found[0]).toMatch(/^HaulerLong\.coupling\.share is 20\.9 %.*Moving HaulerLong\.box /);
     expect(found[1]).toMatch(/^spare \+ HaulerLong\.axles\.load \+ HaulerLong\.mass is /);
+  });
+  it('in a variant speak of the variant, also in a rig that has its original too', () => {
+    const text = `${vehicle()}${trailer('hitch ball at 4 m back, 430 mm up\n  require Hauler.mass at most 250 kg')}
+variant Heavy of Hauler { fitting box 30 kg at 2600 mm back, 600 mm up }
+rig R { tow Truck\n haul Hauler, Heavy }
+`;
+    const found = read(text).diagnostics.filter(({ key }) => key === 'requirement-violated');
+    expect(found.map(({ start }) => /^\S+/.exec(text.slice(start))?.[0])).toEqual(['Heavy', 'R']);
+    for (const { message } of found) expect(message).toMatch(/^Heavy\.mass is 270 kg/);
   });
   it('what is not computed is told with the nearest', () => {
     expect(violations(trailer('require coupling.lode at most 13 kg'))[0]).toMatch(/coupling\.lode.*nearest/);

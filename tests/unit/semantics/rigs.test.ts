@@ -134,6 +134,46 @@ describe('a rig', () => {
     }
   });
 
+  it('a weight-distribution device of the rig goes before the one of the vehicle', () => {
+    const load = 'stow 3 x box in Hauler.bed';
+    const front = (onRig: string, onVehicle: string) =>
+      read(rig(`${load}\n  ${onRig}\n  case c { fuel 0 % }`, BED, `${SEATS}\n  ${onVehicle}`)).value(
+        'R',
+        'Truck.front.load',
+      );
+    const half = 'weight_distribution restores 50 %';
+    const fifth = 'weight_distribution restores 20 %';
+    expect(front(half, fifth)).toBeCloseTo(front(half, ''), 9);
+    expect(front(half, fifth)).not.toBeCloseTo(front(fifth, ''), 1);
+  });
+
+  it('a trailer without brakes is held back on a descent by the vehicle, one with brakes by itself', () => {
+    const drawbar = (brakes: string) => {
+      const text = rig('travel 90 km/h, grades -8 % to 0 %\n  case c { fuel 0 % }').replace('brakes overrun', brakes);
+      const state = read(text)
+        .result('R')
+        .states.find(({ motion }) => motion.kind === 'descent');
+      return state?.quantities.get('Hauler.coupling.drawbar')?.value;
+    };
+    // The share of the weight along the road: m · sin(arctan 0.08), pushed together.
+    expect(drawbar('brakes unbraked')).toBeCloseTo(-240 * Math.sin(Math.atan(0.08)), 9);
+    expect(drawbar('brakes overrun')).toBeCloseTo(0, 9);
+  });
+
+  it('the share lost is of the first group of the vehicle, beside the vehicle alone in the same motion', () => {
+    const travel = 'travel 90 km/h, braking 3 m/s²\n  case c { fuel 0 % }';
+    const braking = (text: string) =>
+      read(text)
+        .result('R')
+        .states.find(({ motion }) => motion.kind === 'braking')?.quantities;
+    const both = braking(rig(travel));
+    const alone = braking(rig(travel).replace('haul Hauler', ''));
+    expect([...(both?.keys() ?? [])].filter((name) => name.endsWith('.lost'))).toEqual(['Truck.front.lost']);
+    const front = (quantities: typeof both) => quantities?.get('Truck.front.load')?.value ?? Number.NaN;
+    expect(both?.get('Truck.front.lost')?.value).toBeCloseTo(1 - front(both) / front(alone), 12);
+    expect([...(alone?.keys() ?? [])].filter((name) => name.endsWith('.lost'))).toEqual([]);
+  });
+
   it('grades and braking are states of each case, level first', () => {
     const { result } = read(
       rig('travel 90 km/h, grades -8 % to 6 %, braking 3 m/s²\n  case a { fuel 0 % }\n  case b { fuel 100 % }'),
@@ -180,6 +220,17 @@ describe('cases', () => {
     expect(value('R', 'Truck.mass', 'all')).toBeCloseTo(2120 + 150 + 70 * 0.84, 9);
     expect(value('R', 'Hauler.mass', 'some')).toBeCloseTo(240, 9);
     expect(value('R', 'Truck.mass', 'some')).toBeCloseTo(2200, 9);
+  });
+  it('what a case stows itself stays, though the item is absent from its usual place', () => {
+    const { value, keys } = read(
+      rig(`stow box in Hauler.bed
+  case moved { fuel 0 %
+    absent box
+    stow box in Hauler at 1 m back, 700 mm up }`),
+    );
+    expect(keys).toEqual([]);
+    expect(value('R', 'Hauler.mass')).toBeCloseTo(270, 9);
+    expect(value('R', 'Hauler.axles.load')).toBeCloseTo((588 + 30) / 2.6, 9);
   });
   it('what they leave open is listed', () => {
     const { assumptions } = read(rig('case a { }\n  case b { fuel 0 % to 50 % }'));
