@@ -30,6 +30,9 @@ export interface Session {
   stop(): void;
 }
 
+/** A typist's next key comes later than this, and the second publication still follows within a frame. */
+const SETTLING_PAUSE_MS = 8;
+
 export function createSession(
   connection: Connection,
   { defer, disk }: Environment,
@@ -45,6 +48,7 @@ export function createSession(
   const changed = new Set<string>();
   /** Documents some of whose rigs have been looked at for stability since their diagnostics were given. */
   const settling = new Set<string>();
+  let settlingTimer: ReturnType<typeof setTimeout> | undefined;
 
   const read = createFileAccess({
     folders: () => folders,
@@ -111,27 +115,41 @@ export function createSession(
     try {
       feed.step(loaded);
     } finally {
-      if (feed.hasWork(loaded) || settleOne(loaded)) publishing.request();
+      if (feed.hasWork(loaded)) publishing.request();
+      else settleLater(loaded, SETTLING_PAUSE_MS);
     }
   }
 
+  /** Stability waits for a short quiet, and each rig for the messages that have come: an edit is never behind it. */
+  function settleLater(loaded: Workspace, pause: number): void {
+    clearTimeout(settlingTimer);
+    settlingTimer = setTimeout(() => {
+      try {
+        if (!isStopped) settleOne(loaded);
+      } catch (error) {
+        logFault(error);
+      }
+    }, pause);
+  }
+
   /**
-   * Looks at the stability of one more rig of an open document, when nothing else is to be done; when all its rigs have
-   * been looked at, the document's diagnostics are given a second time. False when nothing is left.
+   * Looks at the stability of one more rig of an open document; when all its rigs have been looked at, the document's
+   * diagnostics are given a second time.
    */
-  function settleOne(loaded: Workspace): boolean {
+  function settleOne(loaded: Workspace): void {
     for (const key of documents.keys()) {
       if (!loaded.isSettled(key)) continue;
       if (loaded.analysis().settleNext(key)) {
         settling.add(key);
-        return true;
+        settleLater(loaded, 0);
+        return;
       }
       if (settling.delete(key)) {
         feed.touch([key]);
-        return true;
+        publishing.request();
+        return;
       }
     }
-    return false;
   }
 
   function loadWorkspace(): Promise<Workspace> {
@@ -149,6 +167,7 @@ export function createSession(
 
   /** The client opened, changed or closed a document. */
   function documentChanged(key: string): void {
+    clearTimeout(settlingTimer);
     workspace?.invalidate();
     changed.add(key);
     publishing.request();
@@ -210,6 +229,7 @@ export function createSession(
     }),
     stop: () => {
       isStopped = true;
+      clearTimeout(settlingTimer);
     },
   };
 }

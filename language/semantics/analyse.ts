@@ -16,6 +16,9 @@ const memories = new WeakMap<Analysis, { readonly memory: Memory; readonly versi
 /** What the stability of rigs gives rise to, once looked at; kept as long as the result it belongs to. */
 const stabilityFindings = new WeakMap<Evaluated, readonly Finding[]>();
 
+/** Rigs whose stability gave rise to something, now or in an earlier result. */
+const swaying = new WeakSet<Declaration>();
+
 const isRig = ({ statement }: Declaration): boolean => statement?.head.text === 'rig';
 
 const MOST_SCANS = 20;
@@ -109,7 +112,7 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
     const fresh = !memory.isComplete(syntax);
     for (const { declaration, start } of syntax.declarations) {
       if (fresh || memory.isDoubtful(declaration)) queries.evaluate({ uri, declaration });
-      if (!memory.hasFindings(declaration) && !isRig(declaration)) continue;
+      if (!memory.hasFindings(declaration) && !(isRig(declaration) && swaying.has(declaration))) continue;
       const evaluated = queries.evaluate({ uri, declaration });
       const findings = [...evaluated.findings, ...(stabilityFindings.get(evaluated) ?? [])];
       findings.sort((a, b) => a.location.span.start - b.location.span.start);
@@ -138,7 +141,9 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
         if (declaration === undefined || !isRig(declaration)) continue;
         const evaluated = queries.evaluate({ uri, declaration });
         if (stabilityFindings.has(evaluated)) continue;
-        stabilityFindings.set(evaluated, findStability(evaluated.entity, declaration));
+        const found = findStability(evaluated.entity, declaration);
+        stabilityFindings.set(evaluated, found);
+        if (found.length > 0) swaying.add(declaration);
         settledUpTo.set(uri, at + 1);
         diagnostics.delete(uri);
         return true;
