@@ -103,19 +103,17 @@ function mergeLines(base: readonly Line[], own: readonly Line[], header: Line, s
   const without = own.filter(({ statement }) => statement.head.text === 'without');
   const differing = own.filter(({ statement }) => statement.head.text !== 'without');
   let kept = base;
-  /** What the kept lines go by; gathered when first needed, and again when a line has gone. */
-  let candidates: ReadonlySet<string> | undefined;
+  let known = new Set(without.length > 0 ? kept.flatMap(namesOfLine) : []);
   for (const { statement } of without) {
     for (const { reference } of statement.objects) {
       const path = reference.path.map(({ text }) => text);
-      const left = removeLines(kept, path);
+      const word = path.join('.');
+      const left = known.has(word) || known.has(keywordAt(path)) ? removeLines(kept, path) : undefined;
       if (left !== undefined) {
         kept = left;
-        candidates = undefined;
+        known = new Set(kept.flatMap(namesOfLine));
       } else {
-        const word = path.join('.');
-        candidates ??= new Set(kept.flatMap(namesOfLine));
-        const nearest = nearestName(word, candidates);
+        const nearest = nearestName(word, known);
         report(
           scope,
           'unknown-name',
@@ -156,6 +154,11 @@ function namesOfLine({ statement: { head, name, block } }: Pick<Line, 'statement
 /** The keyword that a word may stand for: `tare` for `kerb`. */
 function synonymOf(word: string): string {
   return specOf('variant', word)?.keyword ?? word;
+}
+
+/** A path with the keyword that its last word may stand for. */
+function keywordAt(path: readonly string[]): string {
+  return [...path.slice(0, -1), ...path.slice(-1).map(synonymOf)].join('.');
 }
 
 /** The lines without those that a path names; inside groups for a path of several words. Undefined when none is named. */

@@ -42,6 +42,15 @@ describe('tanks', () => {
     expect(source?.bounds).toEqual({ min: 0, max: 50 });
   });
 
+  it('the ends of a range hold the empty mass of the tank', () => {
+    const { state, value } = read(
+      trailer('tank t 100 L of water at 1 m back, 800 mm up, empty 6 kg\n  case range { t 10 % to 50 % }'),
+    );
+    const source = state('Hauler', 'range').sources.find(({ id }) => id.kind === 'tank');
+    expect([source?.bounds?.min, source?.bounds?.max]).toEqual([expect.closeTo(16, 9), expect.closeTo(56, 9)]);
+    expect(value('Hauler', 'Hauler.mass', 'range')).toBeCloseTo(240 + 36, 9);
+  });
+
   it('round tanks, standing and lying', () => {
     expect(tankOf('tank t 30 L of water upright diameter 400 mm height 300 mm at 1 m back, 1 m up').shape).toEqual({
       kind: 'upright-cylinder',

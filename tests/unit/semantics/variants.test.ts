@@ -58,6 +58,20 @@ describe('variants', () => {
         .parts.map(({ name }) => name),
     ).toEqual(['f']);
   });
+  it('what is left out already is unknown, and is not offered for another name', () => {
+    const text = `${trailer('fitting shelf 3 kg at 1 m back, 1 m up\n  group g { fitting sink 2 kg at 1 m back, 1 m up }')}
+variant V of Hauler { without shelf, g.sink, shelf, shelg, g.sink }
+`;
+    const { messages, unit } = read(text);
+    expect(unit('V').parts.map(({ name }) => name)).toEqual(
+      unit('Hauler')
+        .parts.slice(0, 1)
+        .map(({ name }) => name),
+    );
+    const unknown = messages.filter((message) => message.startsWith('No line of the original'));
+    expect(unknown).toHaveLength(3);
+    for (const message of unknown) expect(message).not.toMatch(/nearest is '(shelf|g\.sink)'/);
+  });
   it('circles, a missing original, and one of another kind', () => {
     expect(read('variant A of B { }\nvariant B of A { }').keys).toEqual(['name-cycle', 'name-cycle']);
     expect(read('variant A of A { }').keys).toEqual(['name-cycle']);
