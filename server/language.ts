@@ -1,4 +1,4 @@
-import { keepYoungGenerationSmall } from './heap.ts';
+import { keepHeapSmall } from './heap.ts';
 
 /** The language as the server sees it. It is evaluated on first use, never before `initialize` has been answered. */
 
@@ -9,7 +9,7 @@ let loading: Promise<Language> | undefined;
 /** Loads the language once; later calls get the same promise. */
 export function loadLanguage(): Promise<Language> {
   loading ??= import('./language-bundle.ts').then((language) => {
-    keepYoungGenerationSmall();
+    keepHeapSmall();
     return language;
   });
   return loading;

@@ -31,7 +31,7 @@ export interface Session {
 }
 
 /** A typist's next key comes later than this, and the second publication still follows within a frame. */
-const SETTLING_PAUSE_MS = 8;
+export const SETTLING_PAUSE_MS = 8;
 
 export function createSession(
   connection: Connection,

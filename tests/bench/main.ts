@@ -1,7 +1,9 @@
 /** Prints how fast the built server is, next to a server that does nothing on the same library. Not a test. */
 
 import { build } from 'esbuild';
+import { SETTLING_PAUSE_MS } from '../../server/session.ts';
 import { type Measurement, measure, measureInitialize } from './measure.ts';
+import { measureSettling, measureStability } from './stability.ts';
 import { generate } from './workspace.ts';
 
 const SERVER = 'dist/server.js';
@@ -15,6 +17,10 @@ const SIZES: readonly { readonly lines: number; readonly goal?: number }[] = [
 ];
 const MOST_MEMORY = 200e6;
 const INITIALIZE_GOAL = 1.3;
+/** Milliseconds. */
+const STABILITY_GOAL = 10;
+/** The stability of what an edit reached is published at most one frame after the rest. */
+const FRAME = 1000 / 60;
 
 const milliseconds = (value: number): string => `${value.toFixed(2)} ms`;
 const megabytes = (value: number): string => `${(value / 1e6).toFixed(0)} MB`;
@@ -64,3 +70,14 @@ for (const { lines, goal } of SIZES) {
   };
   for (const [name, key, format] of ROWS) row(name, server[key], nothing[key], format, goals[key]);
 }
+
+const { items, whole, sensitivities, library } = measureStability();
+console.log('\nLateral stability of one rig at 60 speeds; the floor: only its eigenvalues, by ml-matrix');
+const stabilityGoal = (value: number): string => verdict(`< ${STABILITY_GOAL} ms`, value < STABILITY_GOAL);
+row('5 cases, 5 roads, p50', whole, library, milliseconds, stabilityGoal(whole));
+row(`moves of ${items} items, p50`, sensitivities, library, milliseconds, stabilityGoal(sensitivities));
+const settling = measureSettling(1_000);
+const room = FRAME - SETTLING_PAUSE_MS;
+console.log(
+  `  after an edit of 1,000 lines, p50: ${milliseconds(settling)}  ${verdict(`< ${milliseconds(room)}`, settling < room)}`,
+);

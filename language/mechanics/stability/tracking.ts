@@ -152,7 +152,10 @@ function settleComplex(polynomial: Float64Array, real: Float64Array, imaginary: 
   let x = real[index] ?? 0;
   let y = imaginary[index] ?? 0;
   for (let step = 0; step < MOST_STEPS; step++) {
-    let [a, b, c, d] = [0, 0, 0, 0];
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    let d = 0;
     for (let k = polynomial.length - 1; k >= 0; k--) {
       const slope = c * x - d * y + a;
       d = c * y + d * x + b;

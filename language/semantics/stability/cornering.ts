@@ -3,7 +3,8 @@ import { STANDARD_GRAVITY } from '../../mechanics/combination.ts';
 import { ASSUMED_TYRES, type AssumedTyre, assumedCurve, type TyreKind } from '../../mechanics/stability/tyre-table.ts';
 import { type CorneringCurve, curveThrough } from '../../mechanics/stability/tyres.ts';
 import { formatNumber } from '../../units/display.ts';
-import type { Assumption, AxleGroup, UnitModel } from '../model.ts';
+import type { Assumption, AxleGroup, RigModel, UnitModel } from '../model.ts';
+import type { StateResult } from '../state.ts';
 
 /** How the tyres of an axle group hold the road sideways. */
 export interface Cornering {
@@ -26,11 +27,27 @@ const KIND_OF_SERVICE: Readonly<Record<TyreMarking['service'], TyreKind>> = {
 /** Capacity over load taken for tyres that are not stated where the axle has no rating either. */
 const USUAL_RESERVE = 1.25;
 
+/** The tyres of a rig: those of every axle group, by unit and group. */
+export type RigTyres = readonly (readonly Cornering[])[];
+
+/**
+ * The tyres of all axle groups. They are the same in every state: where they are not stated they are taken to be made for
+ * the greatest load of the group over `states`, the cases on the level.
+ */
+export function tyresOf(rig: RigModel, states: readonly StateResult[]): RigTyres {
+  return rig.units.map((unit) =>
+    unit.groups.map((group) => {
+      const loads = states.map(({ quantities }) => quantities.get(`${unit.name}.${group.name}.load`)?.value ?? 0);
+      return corneringOf(unit, group, Math.max(0, ...loads));
+    }),
+  );
+}
+
 /**
  * The tyres of a group: as stated; else by their kind, rated for what their marking says; else as radial tyres rated for
  * the axle's rating, or for `load` kg (of the whole group) and a quarter more.
  */
-export function corneringOf(unit: UnitModel, group: AxleGroup, load: number): Cornering {
+function corneringOf(unit: UnitModel, group: AxleGroup, load: number): Cornering {
   const { tyres } = group;
   const marking = tyres && parseTyreMarking(tyres.marking);
   const known = marking !== undefined && isTyreMarking(marking) ? marking : undefined;

@@ -10,6 +10,7 @@ import type { SupportSolution } from '../../mechanics/statics.ts';
 import { formatNumber } from '../../units/display.ts';
 import type { Assumption, RigModel } from '../model.ts';
 import type { RigResult, Source, StateResult } from '../state.ts';
+import { type RigTyres, tyresOf } from './cornering.ts';
 import { type LoadedScenario, loadScenario, scenariosOf } from './scenarios.ts';
 import { type RigTrain, trainOf } from './train-of.ts';
 import { handlingOfVehicleAlone, vehicleAloneLoads } from './vehicle-alone.ts';
@@ -67,17 +68,18 @@ export function evaluateStability({ rig, states }: RigResult): RigStability | un
       location: rig.location,
     });
   }
-  const usual = greatestLoads(rig, level);
+  const tyres = tyresOf(rig, level);
+  for (const { assumptions: taken } of tyres.flat()) for (const assumption of taken) note(assumption);
   const results: StabilityResult[] = [];
   for (const scenario of scenariosOf(rig)) {
     const loaded = loadScenario(rig, scenario);
     if (loaded === undefined) continue;
     const alone = vehicleAloneLoads(rig, loaded);
     for (const state of level) {
-      const built = trainOf(state, loaded, usual);
+      const built = trainOf(state, loaded, tyres);
       if (built === undefined) continue;
       for (const assumption of built.assumptions) note(assumption);
-      const result = look(state, loaded, built, speed, alone);
+      const result = look(state, loaded, built, tyres, speed, alone);
       if (isStabilityProblem(result))
         return { rig, speed, results: [], problem: result, assumptions: [...assumptions.values()] };
       results.push(result);
@@ -86,21 +88,11 @@ export function evaluateStability({ rig, states }: RigResult): RigStability | un
   return { rig, speed, results, assumptions: [...assumptions.values()] };
 }
 
-/** The greatest load of every axle group (kg, by `U.G`) over the cases, on the level. */
-function greatestLoads(rig: RigModel, states: readonly StateResult[]): ReadonlyMap<string, number> {
-  const names = rig.units.flatMap((unit) => unit.groups.map((group) => `${unit.name}.${group.name}`));
-  return new Map(
-    names.map((name) => [
-      name,
-      Math.max(...states.map(({ quantities }) => quantities.get(`${name}.load`)?.value ?? 0)),
-    ]),
-  );
-}
-
 function look(
   state: StateResult,
   scenario: LoadedScenario,
   built: RigTrain,
+  tyres: RigTyres,
   speed: number,
   vehicleLoads: SupportSolution | undefined,
 ): StabilityResult | StabilityProblem {
@@ -114,8 +106,8 @@ function look(
     points: SPEEDS,
   });
   if (isStabilityProblem(sweep)) return sweep;
-  const handling = handlingOf(built.train);
-  const alone = vehicleLoads && handlingOfVehicleAlone(state, scenario, built, vehicleLoads);
+  const handling = handlingOf(built.train, speed);
+  const alone = vehicleLoads && handlingOfVehicleAlone(state, built, tyres[0] ?? [], vehicleLoads);
   const mode = leastDamped(modes);
   const folds = modes.some(({ eigenvalue, frequency }) => frequency === 0 && eigenvalue.real > 0);
   return {

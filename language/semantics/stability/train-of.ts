@@ -6,7 +6,7 @@ import type { Train, TrainAxle, TrainUnit } from '../../mechanics/stability/trai
 import { axleStiffness } from '../../mechanics/stability/tyres.ts';
 import type { Assumption, AxleGroup, RigModel, UnitModel } from '../model.ts';
 import type { StateResult } from '../state.ts';
-import { type Cornering, corneringOf } from './cornering.ts';
+import type { RigTyres } from './cornering.ts';
 import type { LoadedScenario } from './scenarios.ts';
 
 /** A rig in a case and a scenario as a train, with what its sensitivities need. */
@@ -31,7 +31,7 @@ const FRAME_GYRATION = 0.6;
 export function trainOf(
   state: StateResult,
   scenario: LoadedScenario,
-  usual: ReadonlyMap<string, number>,
+  tyres: RigTyres,
 ): RigTrain | undefined {
   const { rig, sources } = state;
   const units: TrainUnit[] = [];
@@ -93,9 +93,8 @@ export function trainOf(
   function axlesOf(group: AxleGroup, position: number, index: number, trainUnit: number, offset = 0): TrainAxle[] {
     const unit = rig.units[index];
     const loads = scenario.loads.units[index]?.groups[position];
-    if (unit === undefined || loads === undefined) return [];
-    const cornering: Cornering = corneringOf(unit, group, usual.get(`${unit.name}.${group.name}`) ?? 0);
-    assumptions.push(...cornering.assumptions);
+    const cornering = tyres[index]?.[position];
+    if (unit === undefined || loads === undefined || cornering === undefined) return [];
     const count = unit.groups.reduce((sum, { axles }) => sum + axles.length, 0);
     const brakes = index > 0 && unit.brakes !== 'unbraked' && scenario.brakes === 'as fitted' && held > 0;
     const force: Influence | undefined = brakes

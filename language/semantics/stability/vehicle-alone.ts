@@ -8,7 +8,7 @@ import { isStaticsProblem, type SupportSolution, solveSupports } from '../../mec
 import { toMechanics } from '../combination.ts';
 import type { RigModel } from '../model.ts';
 import type { StateResult } from '../state.ts';
-import { corneringOf } from './cornering.ts';
+import type { Cornering } from './cornering.ts';
 import type { LoadedScenario } from './scenarios.ts';
 import type { RigTrain } from './train-of.ts';
 
@@ -19,13 +19,13 @@ export function vehicleAloneLoads(rig: RigModel, { field }: LoadedScenario): Sup
 }
 
 /**
- * Handling of the tow vehicle alone, with the masses it has in the state and on the tyres it has in `built`: only their
- * loads differ. Undefined where its steering has no definite answer.
+ * Handling of the tow vehicle alone, with the masses it has in the state and on the same `tyres` (of its groups): only
+ * their loads differ. Undefined where its steering has no definite answer.
  */
 export function handlingOfVehicleAlone(
   state: StateResult,
-  scenario: LoadedScenario,
   built: RigTrain,
+  tyres: readonly Cornering[],
   alone: SupportSolution,
 ): Handling | undefined {
   const vehicle = state.rig.units[0];
@@ -33,18 +33,14 @@ export function handlingOfVehicleAlone(
   if (vehicle === undefined || unit === undefined) return undefined;
   const sources = state.sources.filter((source) => source.unit === 0);
   const stiffnesses = vehicle.groups.flatMap((group, position) => {
-    const towing = scenario.loads.units[0]?.groups[position];
-    const solo = alone.units[0]?.groups[position];
-    const { curve, tyresPerSide } = corneringOf(
-      vehicle,
-      group,
-      towing === undefined ? 0 : evaluateLoadValue(towing.load, state.sources),
-    );
+    const cornering = tyres[position];
+    const loads = alone.units[0]?.groups[position];
     return group.axles.map((_, order) => {
-      const sides = solo?.axles[order];
-      const left = sides === undefined ? 0 : evaluateLoadValue(sides.left, sources) * STANDARD_GRAVITY;
-      const right = sides === undefined ? 0 : evaluateLoadValue(sides.right, sources) * STANDARD_GRAVITY;
-      return axleStiffness(curve, tyresPerSide, left, right).value;
+      const sides = loads?.axles[order];
+      if (cornering === undefined || sides === undefined) return 0;
+      const left = evaluateLoadValue(sides.left, sources) * STANDARD_GRAVITY;
+      const right = evaluateLoadValue(sides.right, sources) * STANDARD_GRAVITY;
+      return axleStiffness(cornering.curve, cornering.tyresPerSide, left, right).value;
     });
   });
   const axles = unit.axles.map((axle, index): TrainAxle => ({ ...axle, stiffness: stiffnesses[index] ?? 0 }));

@@ -45,6 +45,31 @@ describe('stability in the analysis', () => {
     expect(worst(GOOD)).toBeGreaterThan(0);
   });
 
+  it('compares the vehicle with itself: a trailer that carries itself changes nothing of its steering', () => {
+    const stability = stabilityOf(`vehicle Mule {
+  wheelbase 2800 mm, track 1540 mm
+  tare 800 kg on front, 700 kg on rear, 600 mm up, gyration 1300 mm
+  hitch ball at 900 mm behind rear, 430 mm up
+  tank fuel 300 L of water at 2900 mm back, 600 mm up
+}
+trailer Cart {
+  coupling ball, 430 mm up
+  axles single at 3000 mm back, track 1600 mm
+  tare 600 kg at 3000 mm back, 700 mm up, gyration 900 mm
+}
+rig Pair {
+  tow Mule
+  haul Cart
+  case light { fuel 0 % }
+  case heavy { fuel 100 % }
+}`);
+    expect(stability?.results).toHaveLength(2);
+    for (const { handling, alone } of stability?.results ?? []) {
+      expect(handling?.understeer).toBeDefined();
+      expect(handling?.understeer).toBeCloseTo(alone?.understeer ?? Number.NaN, 9);
+    }
+  });
+
   it('can be required', () => {
     const withLimit = (text: string, limit: string) => text.replace(/\n(?=\s*case )/, `\n  require ${limit}\n`);
     expect(codes(withLimit(GOOD, 'rig.damping at least 99 %'))).toContain('RW581');
