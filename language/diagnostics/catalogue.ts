@@ -3,6 +3,7 @@ import type { DiagnosticDefinition } from './define.ts';
 import { EXTENTS } from './extents.ts';
 import { GEOMETRY } from './geometry.ts';
 import { LOADS } from './loads.ts';
+import { MARKET_TEXTS } from './markets/index.ts';
 import { NAMES } from './names.ts';
 import { QUANTITIES } from './quantities.ts';
 import { REQUIREMENTS } from './requirements.ts';
@@ -19,6 +20,7 @@ const ENTRIES = {
   ...LOADS,
   ...REQUIREMENTS,
   ...STABILITY,
+  ...MARKET_TEXTS,
 } as const;
 
 export type CatalogueKey = keyof typeof ENTRIES;

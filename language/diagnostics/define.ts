@@ -1,5 +1,8 @@
 import type { Severity } from './finding.ts';
 
+/** What gives a limit its force. */
+export type Authority = 'plate' | 'regulation' | 'recommendation' | 'common practice';
+
 /**
  * One diagnostic of the catalogue. `P` are the parameters its message needs; they are checked where it is reported.
  * The page that explains the code is made from the same entry.
@@ -22,6 +25,10 @@ export interface DiagnosticDefinition<P> {
   readonly mended: string;
   /** Where the limit comes from: a standard and clause, or "common practice, no source"; absent for rules of the language. */
   readonly source?: string;
+  /** What gives the limit its force, for entries of limits. */
+  readonly authority?: Authority;
+  /** What the entry does not tell and what to mind, shown on its page. */
+  readonly caution?: string;
 }
 
 /** Gives an entry its type; the parameter type comes from `message`. */

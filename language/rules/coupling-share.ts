@@ -1,3 +1,4 @@
+import { bindingMarkets } from '../catalogue/markets.ts';
 import { COUPLINGS } from '../diagnostics/couplings.ts';
 import { finding } from '../diagnostics/create.ts';
 import type { Finding } from '../diagnostics/finding.ts';
@@ -5,6 +6,7 @@ import { blendInfluences } from '../mechanics/influence.ts';
 import type { UnitModel } from '../semantics/model.ts';
 import type { RigResult, StateResult } from '../semantics/state.ts';
 import { type Goal, lessOf } from './goal.ts';
+import { leastCouplingLoad } from './markets/coupling-load-minimum.ts';
 import { helpFor } from './moves.ts';
 import { contributors, limitPlace, pointAt } from './places.ts';
 import { behindAxles } from './rear-heavy.ts';
@@ -32,10 +34,18 @@ function* tooLow(result: RigResult, index: number, unit: UnitModel, limit: numbe
   const missing = (state: StateResult) => {
     const share = quantityOf(state, `${unit.name}.coupling.share`);
     if (share === undefined || share < 0 || (behindAxles(state, index) ?? 0) > 0) return undefined;
+    if (isLowByRule(state, unit)) return undefined;
     return limit - share;
   };
   const worst = worstOf(levelStates(result), missing, ROUNDING);
   if (worst !== undefined) yield describe('coupling-share-low', result, unit, limit, worst, -1);
+}
+
+/** Whether a rule of the market says so already. */
+function isLowByRule(state: StateResult, unit: UnitModel): boolean {
+  if (!bindingMarkets(state.rig.markets).has('DE')) return false;
+  const load = quantityOf(state, `${unit.name}.coupling.load`) ?? 0;
+  return load < leastCouplingLoad(quantityOf(state, `${unit.name}.mass`) ?? 0);
 }
 
 function* tooHigh(result: RigResult, unit: UnitModel, limit: number): Iterable<Finding> {

@@ -6,6 +6,10 @@ import { couplingShare } from './coupling-share.ts';
 import { itemOutsideLocker } from './item-outside-locker.ts';
 import { itemTooLarge } from './item-too-large.ts';
 import { lifted } from './lifted.ts';
+import { checkLimits } from './limits/check-limits.ts';
+import { PLATED_LIMITS } from './limits/plated.ts';
+import { type LimitRow, limitTable } from './limits/table.ts';
+import { MARKET_RULES } from './markets/index.ts';
 import { outsideBody } from './outside-body.ts';
 import { overLimits } from './over-limits.ts';
 import { overLockerLimit } from './over-locker-limit.ts';
@@ -44,5 +48,10 @@ export const RULES: readonly Rule[] = [
 
 /** Everything the rules find in a rig or a unit alone, all inside its own declaration. */
 export function checkRig(result: RigResult): readonly Finding[] {
-  return RULES.flatMap(({ check }) => [...check(result)]);
+  return [...RULES.flatMap(({ check }) => [...check(result)]), ...checkLimits(result, MARKET_RULES)];
+}
+
+/** The limits of a rig or a unit alone: plates first, then the texts of its markets. */
+export function limitsOf(result: RigResult): readonly LimitRow[] {
+  return limitTable(result, [...PLATED_LIMITS, ...MARKET_RULES]);
 }

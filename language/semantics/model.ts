@@ -4,6 +4,7 @@
  * knows where it was written.
  */
 
+import type { MarketName } from '../catalogue/markets.ts';
 import type { Location } from '../diagnostics/finding.ts';
 import type { Axle } from '../mechanics/combination.ts';
 import type { Body } from '../mechanics/mass.ts';
@@ -282,7 +283,8 @@ export interface RigModel {
   readonly documentation?: string;
   /** True for a unit that is analysed alone, not by a `rig`. */
   readonly standalone: boolean;
-  readonly markets: readonly string[];
+  /** As named; see `bindingMarkets` for those that bind. */
+  readonly markets: readonly MarketName[];
   /** From the front; the vehicle first, if there is one. */
   readonly units: readonly UnitModel[];
   /** Seats taken, as `Unit.seat`. */

@@ -1,3 +1,4 @@
+import { MARKETS, type MarketName, marketNamed } from '../catalogue/markets.ts';
 import type { CountedReference } from '../syntax/tree.ts';
 import { formatLength } from '../units/display.ts';
 import type { ReadStatement } from './arguments.ts';
@@ -14,9 +15,6 @@ import { specOf } from './specs.ts';
 import { readStow } from './stow.ts';
 import { readTravel } from './travel.ts';
 import { readWeightDistribution } from './unit/limits.ts';
-
-/** Markets whose terms and rules the language knows by name. */
-export const MARKETS: readonly string[] = ['US', 'CA', 'AU', 'NZ', 'EU', 'UK', 'DE'];
 
 /** A rig as read, and whether all its units can be computed. */
 export interface ReadRig {
@@ -224,14 +222,15 @@ function describeCoupling({ kind, size }: Coupling): string {
   return size === undefined ? kind : `${kind} ${formatLength(size)}`;
 }
 
-function readMarkets(references: readonly CountedReference[], header: Line, scope: Scope): string[] {
+function readMarkets(references: readonly CountedReference[], header: Line, scope: Scope): MarketName[] {
   return references.flatMap(({ reference }) => {
-    const market = nameOf(reference);
-    if (MARKETS.includes(market)) return [market];
+    const name = nameOf(reference);
+    const market = marketNamed(name);
+    if (market !== undefined) return [market.name];
     report(
       scope,
       'unknown-name',
-      { name: market, wanted: `market (${MARKETS.join(', ')})` },
+      { name, wanted: `market (${MARKETS.map((each) => each.name).join(', ')})` },
       locate(header, reference),
     );
     return [];

@@ -28,11 +28,7 @@ const FRAME_GYRATION = 0.6;
  * Builds the train; undefined where a unit weighs nothing. `usual` are the loads (kg, by `U.G`) that tyres which are not
  * stated are taken to be made for. Stiffnesses follow the wheel loads of the scenario.
  */
-export function trainOf(
-  state: StateResult,
-  scenario: LoadedScenario,
-  tyres: RigTyres,
-): RigTrain | undefined {
+export function trainOf(state: StateResult, scenario: LoadedScenario, tyres: RigTyres): RigTrain | undefined {
   const { rig, sources } = state;
   const units: TrainUnit[] = [];
   const totals: UnitTotals[] = [];

@@ -4,6 +4,7 @@ import { COUPLINGS } from '../../../language/diagnostics/couplings.ts';
 import { EXTENTS } from '../../../language/diagnostics/extents.ts';
 import { GEOMETRY } from '../../../language/diagnostics/geometry.ts';
 import { LOADS } from '../../../language/diagnostics/loads.ts';
+import { MARKET_TEXTS } from '../../../language/diagnostics/markets/index.ts';
 import { NAMES } from '../../../language/diagnostics/names.ts';
 import { QUANTITIES } from '../../../language/diagnostics/quantities.ts';
 import { REQUIREMENTS } from '../../../language/diagnostics/requirements.ts';
@@ -24,6 +25,7 @@ const RANGES = [
   ['requirements', REQUIREMENTS, /^RW5[89]\d$/],
   ['couplings', COUPLINGS, /^RW6\d\d$/],
   ['stability', STABILITY, /^RW7\d\d$/],
+  ['markets', MARKET_TEXTS, /^RW8\d\d$/],
 ] as const;
 
 /** Further codes that an example cannot do without: a full list, the error that leaves a line out. */

@@ -1,0 +1,4 @@
+import { GERMANY } from './germany.ts';
+
+/** RW8xx: what the texts of the markets ask for. */
+export const MARKET_TEXTS = { ...GERMANY } as const;

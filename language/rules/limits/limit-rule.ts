@@ -1,0 +1,63 @@
+import type { MarketName } from '../../catalogue/markets.ts';
+import type { DiagnosticDefinition } from '../../diagnostics/define.ts';
+import type { Location, RelatedFinding } from '../../diagnostics/finding.ts';
+import type { LimitBreach } from '../../diagnostics/limit-wording.ts';
+import type { RigResult, StateResult } from '../../semantics/state.ts';
+import type { Dimension } from '../../units/dimension.ts';
+import type { Goal } from '../goal.ts';
+
+/** A figure of a rig and what a text makes of it, both in SI units. */
+export interface Comparison {
+  readonly value: number;
+  readonly limit: number;
+}
+
+/** One figure of a rig that a text limits. */
+export interface Limited {
+  readonly kind: 'limited';
+  /** What it is a figure of, as a message begins: `Coupling of TourerB`. */
+  readonly subject: string;
+  /** What is limited, within a sentence: `the coupling load`, `the D value`. */
+  readonly quantity: string;
+  readonly sense: 'at most' | 'at least';
+  readonly dimension: Dimension;
+  /** What limits it, within a sentence: `its plate`, `the least that StVZO § 44(3) asks for`. */
+  readonly limitName: string;
+  /** In one state on level ground; undefined in a state that the text does not speak of. */
+  readonly compare: (state: StateResult) => Comparison | undefined;
+  /** What would mend it in a state where it is broken by `by` (positive, SI); absent where no load moves it. */
+  readonly goal?: (state: StateResult, by: number) => Goal | undefined;
+  /** Where the figure or its limit is stated. */
+  readonly location?: Location;
+  readonly related?: readonly RelatedFinding[];
+}
+
+/** A figure that a text limits and that the file does not give. */
+export interface Unstated {
+  readonly kind: 'unstated';
+  readonly subject: string;
+  readonly quantity: string;
+  /** What the file has to say for it: `a rating of the rear axle (rating 1850 kg)`. */
+  readonly missing: string;
+}
+
+export type Assessment = Limited | Unstated;
+
+/** What a text asks of a rig. Pure; never throws. */
+export interface AssessedText {
+  /** Its entry in the catalogue has the text, its authority and the caution. */
+  readonly definition: Pick<DiagnosticDefinition<never>, 'code' | 'source' | 'authority'>;
+  /** Where the text binds; `everywhere` for plates and physics, whatever the rig names. */
+  readonly markets: 'everywhere' | readonly MarketName[];
+  readonly assess: (result: RigResult) => Iterable<Assessment>;
+}
+
+/**
+ * A text that is checked by what it assesses alone: the same assessment makes the diagnostics and the table of limits, so
+ * that they cannot disagree.
+ */
+export interface LimitRule<Key extends string = string> extends AssessedText {
+  /** Name of its entry in the catalogue. */
+  readonly key: Key;
+  readonly definition: DiagnosticDefinition<LimitBreach>;
+}

@@ -1,0 +1,180 @@
+import { COUPLINGS } from '../../diagnostics/couplings.ts';
+import { LOADS } from '../../diagnostics/loads.ts';
+import type { AxleGroup, LimitName, RigModel, UnitModel } from '../../semantics/model.ts';
+import type { StateResult } from '../../semantics/state.ts';
+import { MASS, SPEED } from '../../units/dimension.ts';
+import { type LimitedLoad, type LimitKey, limitedLoads } from '../limited-loads.ts';
+import { quantityOf, sumOf } from '../states.ts';
+import { axlesOf, carriesLoad, groupSubject } from '../subjects.ts';
+import type { AssessedText, Assessment, Limited, Unstated } from './limit-rule.ts';
+
+/**
+ * What plates, papers and tyre markings state, for the table of limits. Their diagnostics come from rules of their own, which
+ * read the same quantities and limits.
+ */
+export const PLATED_LIMITS: readonly AssessedText[] = [
+  plated(LOADS['over-axle-rating'], ['over-axle-rating'], (rig) => groups(rig, isSingle).flatMap(unrated)),
+  plated(LOADS['over-group-rating'], ['over-group-rating'], (rig) => groups(rig, isSeveral).flatMap(unrated)),
+  plated(LOADS['over-GVM'], ['over-GVM'], (rig) => unplated(rig, 'vehicle', 'GVM')),
+  plated(LOADS['over-ATM'], ['over-ATM'], (rig) => unplated(rig, 'trailer', 'ATM')),
+  plated(LOADS['over-GTM'], ['over-GTM'], () => []),
+  plated(LOADS['over-GCM'], ['over-GCM'], (rig) => (tows(rig) ? unplated(rig, 'vehicle', 'GCM') : [])),
+  plated(LOADS['over-towing'], ['over-towing', 'over-towing-unbraked'], withoutTowingRating),
+  plated(LOADS['over-payload'], ['over-payload'], () => []),
+  plated(COUPLINGS['over-coupling-rating'], ['over-coupling-rating'], withoutCouplingRating),
+  {
+    definition: COUPLINGS['tyre-overloaded'],
+    markets: 'everywhere',
+    assess: ({ rig }) => groups(rig).map(tyreLoad),
+  },
+  {
+    definition: COUPLINGS['tyre-too-slow'],
+    markets: 'everywhere',
+    assess: ({ rig }) => groups(rig).flatMap((group) => tyreSpeed(rig, group)),
+  },
+];
+
+function plated(
+  definition: AssessedText['definition'],
+  keys: readonly LimitKey[],
+  unstated: (rig: RigModel) => readonly Unstated[],
+): AssessedText {
+  return {
+    definition,
+    markets: 'everywhere',
+    assess: ({ rig }) => [
+      ...limitedLoads(rig)
+        .filter(({ key }) => keys.includes(key))
+        .map(asLimited),
+      ...unstated(rig),
+    ],
+  };
+}
+
+function asLimited({ subject, names, limit, limitName }: LimitedLoad): Limited {
+  return {
+    kind: 'limited',
+    subject,
+    quantity: 'the load',
+    sense: 'at most',
+    dimension: MASS,
+    limitName,
+    location: limit.location,
+    compare: (state) => {
+      const value = sumOf(state, names);
+      return value === undefined ? undefined : { value, limit: limit.value };
+    },
+  };
+}
+
+interface GroupOfUnit {
+  readonly unit: UnitModel;
+  readonly group: AxleGroup;
+}
+
+const isSingle = ({ axles }: AxleGroup) => axles.length === 1;
+const isSeveral = ({ axles }: AxleGroup) => axles.length > 1;
+
+function groups(rig: RigModel, wanted: (group: AxleGroup) => boolean = () => true): GroupOfUnit[] {
+  return rig.units.flatMap((unit) => unit.groups.filter(wanted).map((group) => ({ unit, group })));
+}
+
+function unrated({ unit, group }: GroupOfUnit): Unstated[] {
+  if (group.rating !== undefined) return [];
+  return [
+    { kind: 'unstated', subject: groupSubject(unit, group), quantity: 'the load', missing: 'a rating of the axle' },
+  ];
+}
+
+function unplated(rig: RigModel, kind: UnitModel['kind'], name: LimitName): Unstated[] {
+  return rig.units
+    .filter((unit) => unit.kind === kind && unit.limits[name] === undefined)
+    .map((unit) => ({
+      kind: 'unstated',
+      subject: unit.name,
+      quantity: 'the load',
+      missing: `a ${name} among its limits`,
+    }));
+}
+
+function tows(rig: RigModel): boolean {
+  return rig.units[0]?.kind === 'vehicle' && rig.units.length > 1;
+}
+
+function withoutTowingRating(rig: RigModel): Unstated[] {
+  const [vehicle] = rig.units;
+  if (!tows(rig) || vehicle === undefined) return [];
+  const { towing, towing_unbraked: unbraked } = vehicle.limits;
+  if (towing !== undefined || unbraked !== undefined) return [];
+  return [
+    { kind: 'unstated', subject: vehicle.name, quantity: 'the load', missing: 'a towing rating among its limits' },
+  ];
+}
+
+function withoutCouplingRating(rig: RigModel): Unstated[] {
+  const rated = new Set(
+    limitedLoads(rig).flatMap(({ key, subject }) => (key === 'over-coupling-rating' ? [subject] : [])),
+  );
+  return rig.units.flatMap(({ name, coupling }) => {
+    const subject = `Coupling of ${name}`;
+    if (coupling === undefined || !carriesLoad(coupling) || rated.has(subject)) return [];
+    return [{ kind: 'unstated', subject, quantity: 'the load', missing: 'a rating of the coupling or of the hitch' }];
+  });
+}
+
+/** The most loaded tyre of a group. */
+function tyreLoad({ unit, group }: GroupOfUnit): Assessment {
+  const { tyres } = group;
+  const subject = `Tyres of ${groupSubject(unit, group)}`;
+  const quantity = 'the load on the heaviest wheel’s tyres, each';
+  const capacity = tyres?.capacity;
+  if (tyres === undefined || capacity === undefined || tyres.count < 1) {
+    const missing =
+      tyres === undefined ? 'tyres of the axle' : 'a marking of the tyres with a load index, or a capacity';
+    return { kind: 'unstated', subject, quantity, missing };
+  }
+  const perWheel = tyres.count / (2 * group.axles.length);
+  const names = axlesOf(unit, group).flatMap(({ prefix }) => [`${prefix}.left`, `${prefix}.right`]);
+  return {
+    kind: 'limited',
+    subject,
+    quantity,
+    sense: 'at most',
+    dimension: MASS,
+    limitName: tyres.dual ? 'what the tyre carries as one of two' : 'what the tyre carries',
+    location: tyres.location,
+    compare: (state: StateResult) => {
+      const wheels = names.flatMap((name) => quantityOf(state, name) ?? []);
+      return wheels.length === 0 ? undefined : { value: Math.max(...wheels) / perWheel, limit: capacity };
+    },
+  };
+}
+
+const METRES_PER_SECOND_PER_KMH = 1 / 3.6;
+
+function tyreSpeed({ travel }: RigModel, { unit, group }: GroupOfUnit): Assessment[] {
+  const { tyres } = group;
+  if (tyres === undefined) return [];
+  const subject = `Tyres of ${groupSubject(unit, group)}`;
+  const quantity = 'the intended speed';
+  const { speed: most } = tyres;
+  const speed = travel?.speed;
+  if (speed === undefined || most === undefined) {
+    const missing =
+      speed === undefined ? 'an intended speed (travel 100 km/h)' : 'a speed symbol in the marking of the tyres';
+    return [{ kind: 'unstated', subject, quantity, missing }];
+  }
+  const limit = most * METRES_PER_SECOND_PER_KMH;
+  return [
+    {
+      kind: 'limited',
+      subject,
+      quantity,
+      sense: 'at most',
+      dimension: SPEED,
+      limitName: 'the speed symbol of the tyre',
+      location: tyres.location,
+      compare: () => ({ value: speed, limit }),
+    },
+  ];
+}

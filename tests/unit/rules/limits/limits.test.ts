@@ -1,0 +1,44 @@
+import { describe, expect, test } from 'vitest';
+import { GERMANY } from '../../../../language/diagnostics/markets/germany.ts';
+import { limitsOf } from '../../../../language/rules/index.ts';
+import { leastCouplingLoad } from '../../../../language/rules/markets/coupling-load-minimum.ts';
+import { read } from '../../semantics/support.ts';
+
+const { example, mended, code } = GERMANY['coupling-load-minimum'];
+
+describe('the table of limits', () => {
+  test('has a row for what is compared and one for what cannot be', () => {
+    const rows = limitsOf(read(mended).result('Delivery'));
+    const germany = rows.find((row) => row.code === code);
+    expect(germany).toMatchObject({ text: 'StVZO § 44(3)', authority: 'regulation', markets: ['DE'] });
+    expect(germany?.outcome).toMatchObject({ verdict: 'holds', state: 'case loaded' });
+    const open = rows.filter(({ outcome }) => outcome.verdict === 'open');
+    expect(open.map(({ subject, outcome }) => `${subject}: ${'missing' in outcome ? outcome.missing : ''}`)).toContain(
+      'Truck: a GVM among its limits',
+    );
+  });
+
+  test('agrees with the diagnostics', () => {
+    const { result, diagnostics } = read(example);
+    const row = limitsOf(result('Delivery')).find((each) => each.code === code);
+    expect(row?.outcome.verdict).toBe('broken');
+    expect(diagnostics.filter((each) => each.code === code)).toHaveLength(1);
+  });
+
+  test('a text binds in its market only', () => {
+    const elsewhere = example.replace(' in DE', ' in AU');
+    expect(read(elsewhere).diagnostics.map((each) => each.code)).not.toContain(code);
+    expect(limitsOf(read(elsewhere).result('Delivery')).map((row) => row.code)).not.toContain(code);
+  });
+});
+
+// StVZO § 44(3); 600 kg → 24 kg is an official theory question.
+test.each([
+  [600, 24],
+  [1500, 25],
+  [3500, 25],
+  [4000, 160],
+  [20_000, 500],
+])('StVZO: a trailer of %d kg has to put at least %d kg on its coupling', (mass, least) => {
+  expect(leastCouplingLoad(mass)).toBeCloseTo(least, 9);
+});
