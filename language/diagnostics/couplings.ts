@@ -55,7 +55,7 @@ export const COUPLINGS = {
     title: 'The coupling carries a small share of the trailer',
     message: (parameters: ShareOutside) => outside(parameters, 'at least'),
     meaning:
-      'With little load on its coupling a trailer begins to sway at a lower speed, and a little load more at the rear makes it rear-heavy. Without a rule of the market the tool warns below 4 % (ball, pin, eye) or 10 % (kingpin, gooseneck).',
+      'With little load on its coupling a trailer begins to sway at a lower speed, and a little load more at the rear makes it rear-heavy. The tool warns below 4 % (ball, pin, eye) or 10 % (kingpin, gooseneck). Where the practice of the rig’s markets names a band, the message gives the least of that band, and a share between the two is told by the finding of the market.',
     mend: 'Move mass ahead, as far as the limits of hitch and vehicle permit.',
     example: tareAt('2530 mm'),
     mended: tareAt('2400 mm'),
@@ -67,7 +67,7 @@ export const COUPLINGS = {
     title: 'The coupling carries a large share of the trailer',
     message: (parameters: ShareOutside) => outside(parameters, 'at most'),
     meaning:
-      'Much load on the coupling lightens the steering axle of the tow vehicle and helps no further against sway. Without a rule of the market the tool speaks up above 15 % (ball, pin, eye) or 25 % (kingpin, gooseneck).',
+      'Much load on the coupling lightens the steering axle of the tow vehicle and helps no further against sway. The tool speaks up above 15 % (ball, pin, eye) or 25 % (kingpin, gooseneck). Where the practice of the rig’s markets names a band, the finding of the market stands in place of this one.',
     mend: 'Move mass back towards the axles of the trailer.',
     example: tareAt('2100 mm'),
     mended: tareAt('2400 mm'),

@@ -30,6 +30,10 @@ export interface Limited {
   /** Where the figure or its limit is stated. */
   readonly location?: Location;
   readonly related?: readonly RelatedFinding[];
+  /** The figure and its limit are the same in every case that has them: the finding names no case. */
+  readonly unchanging?: true;
+  /** Whether another rule tells it of a state, with more weight: then only the table of limits has it. */
+  readonly toldElsewhere?: (state: StateResult) => boolean;
 }
 
 /** A figure that a text limits and that the file does not give. */

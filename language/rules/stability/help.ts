@@ -6,9 +6,9 @@ import type { StabilityResult } from '../../semantics/stability/evaluate-stabili
 import type { Source } from '../../semantics/state.ts';
 import { formatMass, formatShare } from '../../units/display.ts';
 import { admissibility, type MassChange } from '../admissible.ts';
+import { usualShareIn } from '../markets/coupling-bands.ts';
 import { compareNames } from '../places.ts';
 import { influenceOf } from '../states.ts';
-import { usualShare } from '../usual-share.ts';
 import { firstMoves, MOVABLE } from './first-moves.ts';
 import { dampingOf, trialTrain, understeerOf } from './trial.ts';
 
@@ -161,7 +161,7 @@ function leavings(result: StabilityResult, speed: number): Attempt[] {
 function admissible({ state }: StabilityResult): (attempt: Attempt) => boolean {
   const withinLimits = admissibility(state);
   const couplings = state.rig.units.flatMap((unit, index) => {
-    const usual = usualShare(unit);
+    const usual = usualShareIn(state.rig, unit);
     const load = influenceOf(state, [`${unit.name}.coupling.load`]);
     const mass = state.units[index]?.mass ?? 0;
     if (usual === undefined || load === undefined || mass <= 0) return [];

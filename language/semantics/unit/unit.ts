@@ -21,6 +21,7 @@ import { describeStaticsProblem } from './statics-text.ts';
 import { fixedPlace, readBody, readLockers, readSeats } from './stowage.ts';
 import { readTanks } from './tanks.ts';
 import { readTare } from './tare.ts';
+import { readBerths, readOffRoad } from './use.ts';
 
 /** Reads a `vehicle`, `trailer` or `variant` declaration. */
 export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
@@ -59,6 +60,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
   }
   const location = locate(header, statement.name);
   const device = readUnitDevice(draft);
+  const berths = readBerths(draft);
   const title = statement.arguments.find((argument) => argument.kind === 'text');
   const unit: Omit<UnitModel, 'computable' | 'assumptions'> = {
     kind: draft.kind,
@@ -85,6 +87,8 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     ...(hitch ? { hitch } : {}),
     ...(body ? { body } : {}),
     ...(device ? { weightDistribution: device } : {}),
+    ...(berths !== undefined ? { berths } : {}),
+    ...(readOffRoad(draft) ? { offRoad: true } : {}),
   };
   const computable = !places.circular() && checkComputable(draft, { ...unit, computable: true, assumptions: [] });
   const whole: UnitModel = { ...unit, computable, assumptions: [...scope.assumptions] };

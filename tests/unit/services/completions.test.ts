@@ -46,11 +46,12 @@ describe('statements', () => {
   });
 
   test('of limits: those of the kind of unit around them', () => {
-    const both = ['towing', 'towing_unbraked', 'coupling', 'payload'];
-    const ofTrailer = ['ATM', 'GTM', ...both];
+    const ofCoupling = ['coupling', 'tongue_load', 'ball_load', 'nose_load', 'pin_load'];
+    const both = ['towing', 'towing_unbraked', ...ofCoupling, 'payload', 'CCC'];
+    const ofTrailer = ['ATM', 'MTPLM', 'GTM', ...both];
     expect(labelsAt(inTrailer('limits { | }')).toSorted()).toEqual(ofTrailer.toSorted());
     expect(labelsAt('variant Long of Cart {\n  limits { | }\n}\n').toSorted()).toEqual(ofTrailer.toSorted());
-    const ofVehicle = ['GVM', 'GVWR', 'GCM', 'GCWR', ...both];
+    const ofVehicle = ['GVM', 'GVWR', 'MAM', 'GCM', 'GCWR', 'GTW', ...both];
     expect(labelsAt('vehicle New {\n  limits { | }\n}\n').toSorted()).toEqual(ofVehicle.toSorted());
     // Of which kind the unit is cannot be told: everything.
     const all = labelsAt('variant Long of Nothing {\n  limits { | }\n}\n');
