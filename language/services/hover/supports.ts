@@ -8,6 +8,7 @@ import { biggestTerms } from '../contributions.ts';
 import { loadRange } from '../details.ts';
 import { axleWords, formatContribution } from '../figures.ts';
 import { bold, paragraphs, plain, table } from '../markdown.ts';
+import { couplingConcept } from '../markets.ts';
 import {
   greatest,
   marginWords,
@@ -103,7 +104,13 @@ export function couplingHover(context: HoverContext, { unit, result }: UnitView)
   const carried = states.some((state) => state.quantities.has(load));
   const rows = [
     ratedRow(
-      { quantities: [load], unit: unit.name, label: 'coupling load', ratings: ratingsOn(result.rig, load) },
+      {
+        quantities: [load],
+        unit: unit.name,
+        label: 'coupling load',
+        concept: couplingConcept(unit),
+        ratings: ratingsOn(result.rig, load),
+      },
       states,
       system,
     ),
