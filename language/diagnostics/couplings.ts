@@ -1,10 +1,10 @@
-import { formatMass, formatShare } from '../units/display.ts';
+import { type DisplaySystem, formatMass, formatShare } from '../units/display.ts';
 import { define } from './define.ts';
 import { HITCH, hauler, truck, yard } from './examples.ts';
-import { type Breach, breachEnd, inState, type OverLimit, overLimit } from './wording.ts';
+import { breachEnd, inState, type LoadBreach, type OverLimit, overLimit } from './wording.ts';
 
 /** A share of the trailer's mass on its coupling, outside the band of common practice. */
-interface ShareOutside extends Breach {
+interface ShareOutside extends LoadBreach {
   readonly trailer: string;
   /** kg */
   readonly load: number;
@@ -77,10 +77,10 @@ export const COUPLINGS = {
     code: 'RW604',
     severity: 'error',
     title: 'The trailer lifts the hitch',
-    message: (parameters: Breach & { readonly trailer: string; readonly hitch: string; readonly load: number }) => {
-      const { trailer, hitch, load, state } = parameters;
-      const pulls = `${trailer} lifts ${hitch}${inState(state)}: its coupling load comes to ${formatMass(load)}`;
-      return `${pulls}.${breachEnd(parameters, (by) => formatMass(-by))}`;
+    message: (parameters: LoadBreach & { readonly trailer: string; readonly hitch: string; readonly load: number }) => {
+      const { trailer, hitch, load, state, system } = parameters;
+      const pulls = `${trailer} lifts ${hitch}${inState(state)}: its coupling load comes to ${formatMass(load, system)}`;
+      return `${pulls}.${breachEnd(parameters, (by) => formatMass(-by, system))}`;
     },
     meaning:
       'A coupling that is pulled up takes load off the rear axle of the tow vehicle and may jump off. It is checked on level ground, on the grades travelled and while braking.',
@@ -110,10 +110,12 @@ export const COUPLINGS = {
       readonly count: number;
       readonly capacity: number;
       readonly rating: number;
+      readonly system: DisplaySystem;
     }) => {
-      const { subject, count, capacity, rating } = parameters;
-      const total = `${count} tyres of ${formatMass(capacity)} carry ${formatMass(count * capacity)}`;
-      const less = `${formatMass(rating - count * capacity)} less than its rating of ${formatMass(rating)}`;
+      const { subject, count, capacity, rating, system } = parameters;
+      const mass = (kilograms: number) => formatMass(kilograms, system);
+      const total = `${count} tyres of ${mass(capacity)} carry ${mass(count * capacity)}`;
+      const less = `${mass(rating - count * capacity)} less than its rating of ${mass(rating)}`;
       return `${subject}: ${total}, ${less}.`;
     },
     meaning: 'Tyres are chosen so that together they carry at least the rating of their axle.',
@@ -144,8 +146,8 @@ export const COUPLINGS = {
 } as const;
 
 function outside(parameters: ShareOutside, bound: 'at least' | 'at most'): string {
-  const { trailer, load, share, limit, state } = parameters;
-  const carries = `Coupling of ${trailer} carries ${formatShare(share)} of its mass (${formatMass(load)})`;
+  const { trailer, load, share, limit, state, system } = parameters;
+  const carries = `Coupling of ${trailer} carries ${formatShare(share)} of its mass (${formatMass(load, system)})`;
   const band = `common practice is ${bound} ${formatShare(limit)}`;
   const shareAt = (by: number) => formatShare(bound === 'at most' ? limit + by : limit - by);
   return `${carries}${inState(state)}; ${band}.${breachEnd(parameters, shareAt)}`;
