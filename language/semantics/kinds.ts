@@ -5,6 +5,7 @@ import {
   DENSITY,
   DIMENSIONLESS,
   type Dimension,
+  FORCE,
   INERTIA,
   LENGTH,
   MASS,
@@ -38,6 +39,7 @@ export const KIND_DIMENSIONS: Readonly<Record<QuantityKind, Dimension>> = {
   'cornering stiffness': CORNERING_STIFFNESS,
   'rotary damping': ROTARY_DAMPING,
   'rotary stiffness': ROTARY_STIFFNESS,
+  force: FORCE,
 };
 
 /** Units to suggest where one is missing. */
@@ -59,4 +61,5 @@ export const KIND_UNITS: Readonly<Record<QuantityKind, string>> = {
   'cornering stiffness': 'kN/deg, N/rad, lbf/deg',
   'rotary damping': 'N·m·s/rad',
   'rotary stiffness': 'N·m/deg, N·m/rad',
+  force: 'kN, N, lbf',
 };

@@ -12,6 +12,7 @@ import type { TankShape } from '../mechanics/tank.ts';
 import type { Position, Size } from '../mechanics/vector.ts';
 import type { Comparison, Expression } from '../syntax/tree.ts';
 import type { Quantity } from '../units/quantity.ts';
+import type { CouplingMarks } from './coupling-marks.ts';
 
 /** Something the computation had to take because the file does not say it; listed wherever a number depends on it. */
 export interface Assumption {
@@ -138,6 +139,8 @@ export interface AxleGroup {
   readonly x: number;
   readonly suspension: 'equalised' | 'independent';
   readonly steered: boolean;
+  /** True for air suspension or one taken as equivalent; absent where it is not said. */
+  readonly airSuspension?: true;
   readonly rating?: Limit;
   readonly tyres?: Tyres;
   readonly location: Location;
@@ -155,6 +158,8 @@ export interface Coupling {
   /** Resists turning at the coupling: N·m·s/rad and N·m/rad. */
   readonly damper?: number;
   readonly spring?: number;
+  /** Absent where the file has no line for it. */
+  readonly marks?: CouplingMarks;
   readonly location: Location;
 }
 

@@ -24,7 +24,8 @@ export type QuantityKind =
   | 'spring rate'
   | 'cornering stiffness'
   | 'rotary damping'
-  | 'rotary stiffness';
+  | 'rotary stiffness'
+  | 'force';
 
 export type Sign = 'positive' | 'not negative' | 'any';
 
@@ -53,6 +54,8 @@ export interface ArgumentSpec {
   readonly range?: boolean;
   /** Text, or the name of a tyre, with a count before it. */
   readonly text?: boolean;
+  /** Text between quotes. */
+  readonly quoted?: boolean;
   readonly names?: ThingKind;
   readonly list?: boolean;
   readonly documentation: string;
@@ -174,6 +177,49 @@ export const ARGUMENTS = {
   },
   with: { names: 'seat', list: true, documentation: 'The seats that are taken.' },
   tags: { names: 'tag', list: true, documentation: 'Words to sort things by: `tags fragile, keep_low`.' },
+  D: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation:
+      'The D value marked on a coupling or hitch (UN R55): the reference for the horizontal forces between tow vehicle and trailer.',
+  },
+  Dc: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation: 'The Dc value marked on it: the D value for centre-axle trailers over 3.5 t.',
+  },
+  V: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation:
+      'The V value marked on it: the reference for the amplitude of the vertical force of centre-axle trailers over 3.5 t.',
+  },
+  S: {
+    quantity: ['mass'],
+    sign: 'positive',
+    documentation: 'The S value marked on it: the vertical load it may carry. Another word for its `rating`.',
+  },
+  U: {
+    quantity: ['mass'],
+    sign: 'positive',
+    documentation:
+      'The U value marked on a fifth wheel: the vertical load it may carry. Another word for its `rating`.',
+  },
+  class: {
+    quoted: true,
+    documentation:
+      'The class marked on it, between quotes: a letter of UN R55 with its size and type (`class "A50-X"`), or a class of SAE J684 (`class "III"`).',
+  },
+  longitudinal: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation: 'The longitudinal force that coupling and drawbar withstand in the test, pulled and pushed.',
+  },
+  vertical: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation: 'The vertical force that coupling and drawbar withstand in the test.',
+  },
 } as const satisfies Readonly<Record<string, ArgumentSpec>>;
 
 export type ArgumentKeyword = keyof typeof ARGUMENTS;
@@ -209,6 +255,9 @@ export const FLAGS = {
     flat: 'The panel lies level.',
     lengthwise: 'Along the unit: a side wall, a rail, a lying tank.',
     crosswise: 'Across the unit: a front wall, a cross member, a lying tank.',
+  },
+  springing: {
+    air_suspension: 'Air suspension, or one that the type approval takes as equivalent.',
   },
 } as const satisfies Readonly<Record<string, Readonly<Record<string, string>>>>;
 
@@ -379,7 +428,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: UNITS,
     head: 'may declare',
     arguments: ['at', 'spacing', 'track', 'rate', 'rating', 'tyres'],
-    flags: ['arrangement', 'suspension', 'steering', 'mounting'],
+    flags: ['arrangement', 'suspension', 'steering', 'mounting', 'springing'],
     place: true,
     block: 'axles',
     documentation:
@@ -392,7 +441,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: ['trailer'],
     head: 'plain',
     value: ['length'],
-    arguments: ['at', 'rating'],
+    arguments: ['at', 'rating', 'D', 'Dc', 'V', 'S', 'U', 'class', 'longitudinal', 'vertical'],
     flags: ['coupling'],
     place: true,
     documentation: "The trailer's own coupling: its kind, and its height when the trailer stands level.",
@@ -403,7 +452,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: UNITS,
     head: 'plain',
     value: ['length'],
-    arguments: ['at', 'rating', 'damper', 'spring'],
+    arguments: ['at', 'rating', 'damper', 'spring', 'D', 'Dc', 'V', 'S', 'U', 'class'],
     flags: ['coupling'],
     place: true,
     documentation: 'Where the next unit is coupled: behind the rear axle, or ahead of it for a kingpin or gooseneck.',

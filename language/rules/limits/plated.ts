@@ -4,6 +4,7 @@ import type { AxleGroup, LimitName, RigModel, UnitModel } from '../../semantics/
 import type { StateResult } from '../../semantics/state.ts';
 import { MASS, SPEED } from '../../units/dimension.ts';
 import { type LimitedLoad, type LimitKey, limitedLoads } from '../limited-loads.ts';
+import { restorationOf } from '../restores-too-much.ts';
 import { quantityOf, sumOf } from '../states.ts';
 import { axlesOf, carriesLoad, groupSubject } from '../subjects.ts';
 import type { AssessedText, Assessment, Limited, Unstated } from './limit-rule.ts';
@@ -32,6 +33,7 @@ export const PLATED_LIMITS: readonly AssessedText[] = [
     markets: 'everywhere',
     assess: ({ rig }) => groups(rig).flatMap((group) => tyreSpeed(rig, group)),
   },
+  { definition: LOADS['restores-too-much'], markets: ['US', 'CA'], assess: ({ rig }) => frontLoad(rig) },
 ];
 
 function plated(
@@ -175,6 +177,26 @@ function tyreSpeed({ travel }: RigModel, { unit, group }: GroupOfUnit): Assessme
       limitName: 'the speed symbol of the tyre',
       location: tyres.location,
       compare: () => ({ value: speed, limit }),
+    },
+  ];
+}
+
+/** The front axle with a weight-distribution device: it restores 100 % where the load is that without the trailer. */
+function frontLoad(rig: RigModel): Limited[] {
+  const restoration = tows(rig) ? restorationOf(rig) : undefined;
+  const front = restoration?.vehicle.groups[0];
+  if (restoration === undefined || front === undefined) return [];
+  const { vehicle, location, compare } = restoration;
+  return [
+    {
+      kind: 'limited',
+      subject: groupSubject(vehicle, front),
+      quantity: 'the load with the weight-distribution device',
+      sense: 'at most',
+      dimension: MASS,
+      limitName: 'its load without the trailer (restoration of 100 %)',
+      location,
+      compare,
     },
   ];
 }

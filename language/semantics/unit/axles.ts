@@ -117,6 +117,7 @@ function readGroup(
     x,
     suspension,
     steered: read.flags.has('steering'),
+    ...(read.flags.has('springing') ? { airSuspension: true } : {}),
     location: locate(line, line.statement.name ?? line.statement.head),
     ...(rating ? { rating } : {}),
     ...(tyres ? { tyres } : {}),
