@@ -1,6 +1,7 @@
 import type { QuantityKind } from '../syntax/vocabulary.ts';
 import {
   ACCELERATION,
+  AREA,
   CORNERING_STIFFNESS,
   DENSITY,
   DIMENSIONLESS,
@@ -25,6 +26,7 @@ export const KIND_DIMENSIONS: Readonly<Record<QuantityKind, Dimension>> = {
   number: DIMENSIONLESS,
   ratio: DIMENSIONLESS,
   length: LENGTH,
+  area: AREA,
   mass: MASS,
   volume: VOLUME,
   density: DENSITY,
@@ -47,6 +49,7 @@ export const KIND_UNITS: Readonly<Record<QuantityKind, string>> = {
   number: 'a plain number',
   ratio: '%',
   length: 'mm, cm, m, in, ft',
+  area: 'm², cm², ft²',
   mass: 'kg, t, lb',
   volume: 'L, m³, gal',
   density: 'kg/L, kg/m³, lb/gal',

@@ -8,6 +8,7 @@ import type { MarketName } from '../catalogue/markets.ts';
 import type { Location } from '../diagnostics/finding.ts';
 import type { Axle } from '../mechanics/combination.ts';
 import type { Body } from '../mechanics/mass.ts';
+import type { DragArea } from '../mechanics/stability/drag.ts';
 import type { TankShape } from '../mechanics/tank.ts';
 import type { Position, Size } from '../mechanics/vector.ts';
 import type { Comparison, Expression } from '../syntax/tree.ts';
@@ -163,6 +164,11 @@ export interface Coupling {
   readonly location: Location;
 }
 
+/** Drag of the air on a body, with what had to be taken for it. */
+export interface BodyDrag extends DragArea {
+  readonly assumptions: readonly Assumption[];
+}
+
 export interface BodyOutline {
   /** x of the front and rear end, m (front greater). */
   readonly front: number;
@@ -170,6 +176,8 @@ export interface BodyOutline {
   readonly width?: number;
   readonly bottom?: number;
   readonly top?: number;
+  /** Where its line says anything of it. */
+  readonly drag?: BodyDrag;
   readonly location: Location;
 }
 

@@ -11,6 +11,7 @@ export type QuantityKind =
   | 'number'
   | 'ratio'
   | 'length'
+  | 'area'
   | 'mass'
   | 'volume'
   | 'density'
@@ -89,6 +90,18 @@ export const ARGUMENTS = {
   },
   height: { quantity: ['length'], sign: 'positive', documentation: 'Inner or outer height.' },
   length: { quantity: ['length'], sign: 'positive', documentation: 'Length.' },
+  frontal_area: {
+    quantity: ['area'],
+    sign: 'positive',
+    documentation:
+      "Area of the unit's outline seen from the front, for the drag of the air: `frontal_area 4.6 m²`. Without it the width and the height of the body give it.",
+  },
+  drag_coefficient: {
+    quantity: ['number'],
+    sign: 'positive',
+    documentation:
+      'Drag coefficient on the frontal area: `drag_coefficient 0.8`. The drag of a trailer stretches its coupling, which raises the zero-damping speed and lessens the understeer: it counts in the lateral stability, at the middle of the body, in air at rest. Loads are computed without it, and the drag of the vehicle in front changes nothing.',
+  },
   diameter: { quantity: ['length'], sign: 'positive', documentation: 'Diameter of a round tank.' },
   floor: {
     quantity: ['length'],
@@ -409,9 +422,11 @@ export const STATEMENTS: readonly StatementSpec[] = [
     keyword: 'body',
     contexts: UNITS,
     head: 'plain',
-    arguments: ['from', 'width', 'height'],
-    documentation: 'Outline of the body, for drawings and for checking that things lie inside.',
-    example: 'body from 880 mm to 5680 mm back, width 2040 mm, from 420 mm to 2550 mm up',
+    arguments: ['from', 'width', 'height', 'frontal_area', 'drag_coefficient'],
+    documentation:
+      'Outline of the body, for drawings and for checking that things lie inside, and the drag of the air on it.',
+    example:
+      'body from 880 mm to 5680 mm back, width 2040 mm, from 420 mm to 2550 mm up, frontal_area 4.6 m², drag_coefficient 0.8',
   },
   {
     keyword: 'wheelbase',

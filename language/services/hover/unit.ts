@@ -12,13 +12,15 @@ import { canonicalHead } from '../statements.ts';
 import { caseTable, type Row } from '../tables.ts';
 import { assumptionList, entityOf, type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
 import { heading, NOT_COMPUTED } from './rig.ts';
+import { unitStability } from './stability-in-rigs.ts';
 
 /** Kinds of sources that make up the empty unit. */
 const TARE_KINDS: ReadonlySet<SourceKind> = new Set(['tare', 'fitting', 'panel', 'member', 'growth']);
 
 /** A vehicle or a trailer: masses, centre of gravity, inertia, loads and margins in each case. */
-export function unitHover(context: HoverContext, owner: PlacedName, { unit, result }: UnitView): string {
+export function unitHover(context: HoverContext, owner: PlacedName, view: UnitView): string {
   const { system } = context;
+  const { unit, result } = view;
   const states = statesShown(context, result);
   const where = result.rig.standalone ? '' : ` in rig ${result.rig.name}`;
   return paragraphs(
@@ -32,6 +34,7 @@ export function unitHover(context: HoverContext, owner: PlacedName, { unit, resu
       ? inRigs(context, owner, (rig) => unitDetail(unit.name, rig, system) || undefined)
       : undefined,
     variantWords(context, owner, unit),
+    unitStability(context, view),
     assumptionList(unit.assumptions),
   );
 }

@@ -79,6 +79,15 @@ describe('arguments and flags', () => {
     ).toContain('axles');
   });
 
+  test('of the drag on a body: its words, then the units of an area', () => {
+    const labels = labelsAt(inTrailer('body from 1 m to 5 m back, frontal_area 4.6 m², |'));
+    expect(labels).toContain('drag_coefficient');
+    expect(labels).not.toContain('frontal_area');
+    const units = labelsAt(inTrailer('body from 1 m to 5 m back, frontal_area 4.6 |'));
+    expect(units).toEqual(expect.arrayContaining(['m²', 'ft²']));
+    expect(units).not.toContain('m');
+  });
+
   test('of a tank: how it may lie, which is not flat', () => {
     const labels = labelsAt(inTrailer('tank fresh 95 L of water lying |'));
     expect(labels).toEqual(expect.arrayContaining(['lengthwise', 'crosswise']));
