@@ -1,4 +1,7 @@
+import { CANADA } from './canada.ts';
 import { GERMANY } from './germany.ts';
+import { TYRES } from './tyres.ts';
+import { UNITED_STATES } from './united-states.ts';
 
 /** RW8xx: what the texts of the markets ask for. */
-export const MARKET_TEXTS = { ...GERMANY } as const;
+export const MARKET_TEXTS = { ...GERMANY, ...UNITED_STATES, ...CANADA, ...TYRES } as const;

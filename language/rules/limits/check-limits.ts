@@ -7,7 +7,7 @@ import type { RigResult, StateResult } from '../../semantics/state.ts';
 import { MASS, sameDimension } from '../../units/dimension.ts';
 import { formatValue } from '../../units/display.ts';
 import { helpFor } from '../moves.ts';
-import { limitPlace, pointAt } from '../places.ts';
+import { limitPlace, ownPlace, pointAt } from '../places.ts';
 import { breachOf, levelStates, ROUNDING, worstOf } from '../states.ts';
 import type { AssessedText, Comparison, Limited, LimitRule } from './limit-rule.ts';
 
@@ -48,10 +48,13 @@ function checkLimit(result: RigResult, { key, definition }: LimitRule, limited: 
   const goal = limited.goal?.(state, by);
   const help = goal && helpFor(state, goal);
   const { location } = limited;
-  const place = limitPlace(result, state, location && { value: comparison.limit, location });
+  const place = limited.stated
+    ? ownPlace(result, location)
+    : limitPlace(result, state, location && { value: comparison.limit, location });
   const { subject, quantity, sense, limitName, dimension } = limited;
   const format = (value: number) => formatValue(value, dimension, system);
-  const parameters = { subject, quantity, sense, limitName, format, ...comparison, ...breachOf(worst, help) };
+  const breach = limited.stated ? { state: '', also: [] } : breachOf(worst, help);
+  const parameters = { subject, quantity, sense, limitName, format, ...comparison, ...breach };
   const related = [...pointAt(place, location, `${limitName}`), ...(limited.related ?? [])];
   return [finding(key, definition, parameters, place, related)];
 }

@@ -25,6 +25,8 @@ export interface Limited {
   readonly limitName: string;
   /** In one state on level ground; undefined in a state that the text does not speak of. */
   readonly compare: (state: StateResult) => Comparison | undefined;
+  /** Compares what the file states, the same in every state: told once and shown where it is stated. */
+  readonly stated?: true;
   /** What would mend it in a state where it is broken by `by` (positive, SI); absent where no load moves it. */
   readonly goal?: (state: StateResult, by: number) => Goal | undefined;
   /** Where the figure or its limit is stated. */

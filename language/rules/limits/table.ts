@@ -14,7 +14,7 @@ export interface Standing extends Comparison {
   readonly dimension: Dimension;
   readonly sense: Limited['sense'];
   readonly limitName: string;
-  /** Label of the case. */
+  /** Label of the case; empty for what the file states whatever the case. */
   readonly state: string;
 }
 
@@ -63,7 +63,15 @@ function outcomeOf(result: RigResult, assessment: Assessment): Standing | Open |
     if (worst !== undefined && worst.margin <= margin) continue;
     const { dimension, sense, limitName } = assessment;
     const verdict = margin < -roundingOf(assessment, comparison.limit) ? 'broken' : 'holds';
-    worst = { ...comparison, verdict, margin, dimension, sense, limitName, state: state.label };
+    worst = {
+      ...comparison,
+      verdict,
+      margin,
+      dimension,
+      sense,
+      limitName,
+      state: assessment.stated ? '' : state.label,
+    };
   }
   return worst;
 }

@@ -1,9 +1,31 @@
 import type { MARKET_TEXTS } from '../../diagnostics/markets/index.ts';
 import type { LimitRule } from '../limits/limit-rule.ts';
+import { addedWeightLabel } from './added-weight.ts';
+import { cargoCapacityLabel } from './cargo-capacity-label.ts';
 import { couplingLoadMinimum } from './coupling-load-minimum.ts';
+import { deratedTyres } from './derated-tyres.ts';
+import { grossRatingForSeats } from './gross-rating-for-seats.ts';
+import { grossRatingForWater } from './gross-rating-for-water.ts';
+import { normalLoad } from './normal-load.ts';
+import { overCargoCapacity } from './over-cargo-capacity.ts';
+import { passengerTyresOnTrailer } from './passenger-tyres-on-trailer.ts';
+import { recreationTrailerRatings } from './recreation-trailer-ratings.ts';
+import { tyrePressure } from './tyre-pressure.ts';
 
 /** Names of the catalogue entries that these rules report. */
 export type MarketKey = keyof typeof MARKET_TEXTS;
 
 /** What the texts of the markets ask for beyond plates and physics: regulations first, practice last. */
-export const MARKET_RULES: readonly LimitRule<MarketKey>[] = [couplingLoadMinimum];
+export const MARKET_RULES: readonly LimitRule<MarketKey>[] = [
+  couplingLoadMinimum,
+  deratedTyres,
+  normalLoad,
+  recreationTrailerRatings,
+  cargoCapacityLabel,
+  overCargoCapacity,
+  addedWeightLabel,
+  grossRatingForSeats,
+  grossRatingForWater,
+  tyrePressure,
+  passengerTyresOnTrailer,
+];
