@@ -93,7 +93,7 @@ function unplated(rig: RigModel, kind: UnitModel['kind'], name: LimitName): Unst
       kind: 'unstated',
       subject: unit.name,
       quantity: 'the load',
-      missing: `a ${name} among its limits`,
+      missing: `${name === 'ATM' ? 'an' : 'a'} ${name} among its limits`,
     }));
 }
 

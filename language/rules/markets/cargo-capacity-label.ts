@@ -29,7 +29,8 @@ function assessUnit(unit: UnitModel): Assessment[] {
   const gross = grossRating(unit);
   if (gross === undefined) return [unstated(name, quantity, grossLine(unit))];
   const stated = limits[limit];
-  if (stated === undefined) return [unstated(name, quantity, `a ${limit} among its limits (${limit} 500 kg)`)];
+  if (stated === undefined)
+    return [unstated(name, quantity, `${kind === 'vehicle' ? 'an' : 'a'} ${limit} among its limits (${limit} 500 kg)`)];
   const capacity = cargoCapacity(gross.value, unloadedWeight(unit));
   return [
     {

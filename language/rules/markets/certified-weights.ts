@@ -76,7 +76,7 @@ export function typeLine({ kind }: UnitModel): string {
 
 /** What to write for the gross rating of a unit. */
 export function grossLine({ kind }: UnitModel): string {
-  return `a ${kind === 'vehicle' ? 'GVM' : 'ATM'} among its limits`;
+  return kind === 'vehicle' ? 'a GVM among its limits' : 'an ATM among its limits';
 }
 
 /** A row that says what the file has to say. */
