@@ -43,6 +43,8 @@ const FLAG_HEADINGS: Readonly<Record<FlagGroup, string>> = {
   shape: 'shape of a tank',
   orientation: 'how a panel, a member or a lying tank lies',
   springing: 'springs of the axle',
+  vehicle_type: 'what a vehicle is certified as',
+  trailer_type: 'what a trailer is certified as',
 };
 
 /** The words that stand alone, by what they say. */

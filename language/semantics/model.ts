@@ -128,6 +128,8 @@ export interface Tyres {
   /** Relaxation length, m. */
   readonly relaxation?: number;
   readonly dual: boolean;
+  /** Pa; at which it carries its capacity. */
+  readonly referencePressure?: number;
   readonly location: Location;
 }
 
@@ -181,7 +183,28 @@ export interface BodyOutline {
   readonly location: Location;
 }
 
-export type LimitName = 'GVM' | 'GCM' | 'ATM' | 'GTM' | 'towing' | 'towing_unbraked' | 'coupling' | 'payload';
+export type LimitName =
+  | 'GVM'
+  | 'GCM'
+  | 'ATM'
+  | 'GTM'
+  | 'towing'
+  | 'towing_unbraked'
+  | 'coupling'
+  | 'payload'
+  | 'coupling_minimum'
+  | 'UVW'
+  | 'CCC'
+  | 'OCCC';
+
+/** What the certification label says a unit is. */
+export type VehicleType =
+  | 'passenger_car'
+  | 'multipurpose_vehicle'
+  | 'truck'
+  | 'motor_home'
+  | 'recreation_trailer'
+  | 'utility_trailer';
 
 export type BrakeKind = 'unbraked' | 'overrun' | 'electric' | 'air';
 
@@ -230,6 +253,8 @@ export interface UnitModel {
   readonly body?: BodyOutline;
   readonly limits: Readonly<Partial<Record<LimitName, Limit>>>;
   readonly weightDistribution?: WeightDistributionDevice;
+  /** As certified, where stated. */
+  readonly vehicleType?: VehicleType;
   readonly requirements: readonly Requirement[];
   /** Cases written in a trailer's own block. */
   readonly cases: readonly CaseModel[];

@@ -233,6 +233,11 @@ export const ARGUMENTS = {
     sign: 'positive',
     documentation: 'The vertical force that coupling and drawbar withstand in the test.',
   },
+  reference_pressure: {
+    quantity: ['pressure'],
+    sign: 'positive',
+    documentation: 'Inflation pressure at which the tyre carries the load of its marking.',
+  },
 } as const satisfies Readonly<Record<string, ArgumentSpec>>;
 
 export type ArgumentKeyword = keyof typeof ARGUMENTS;
@@ -271,6 +276,16 @@ export const FLAGS = {
   },
   springing: {
     air_suspension: 'Air suspension, or one that the type approval takes as equivalent.',
+  },
+  vehicle_type: {
+    passenger_car: 'Certified as a passenger car.',
+    multipurpose_vehicle: 'Certified as a multipurpose passenger vehicle.',
+    truck: 'Certified as a truck.',
+    motor_home: 'Certified as a motor home.',
+  },
+  trailer_type: {
+    recreation_trailer: 'Certified as a recreation vehicle trailer.',
+    utility_trailer: 'Certified as a trailer of another kind.',
   },
 } as const satisfies Readonly<Record<string, Readonly<Record<string, string>>>>;
 
@@ -370,7 +385,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: ['file'],
     head: 'declares',
     title: true,
-    arguments: ['at', 'capacity', 'cornering', 'relaxation'],
+    arguments: ['at', 'capacity', 'cornering', 'relaxation', 'reference_pressure'],
     documentation: 'A tyre by its marking.',
     example: 'tyre load_range "195R14C 106/104Q" at 450 kPa',
   },
@@ -442,7 +457,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     synonyms: ['axle'],
     contexts: UNITS,
     head: 'may declare',
-    arguments: ['at', 'spacing', 'track', 'rate', 'rating', 'tyres'],
+    arguments: ['at', 'spacing', 'track', 'rate', 'rating', 'tyres', 'reference_pressure'],
     flags: ['arrangement', 'suspension', 'steering', 'mounting', 'springing'],
     place: true,
     block: 'axles',
@@ -634,7 +649,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     keyword: 'tyres',
     contexts: ['axles'],
     head: 'plain',
-    arguments: ['at'],
+    arguments: ['at', 'reference_pressure'],
     flags: ['mounting'],
     documentation: 'The tyres of the axle or the whole group.',
     example: 'tyres 4 x "195R14C 106/104Q" at 450 kPa',
@@ -768,6 +783,60 @@ export const STATEMENTS: readonly StatementSpec[] = [
     lists: 'item',
     documentation: 'Items that are not on board in this case.',
     example: 'absent awning',
+  },
+
+  {
+    keyword: 'vehicle_type',
+    contexts: ['vehicle'],
+    head: 'plain',
+    flags: ['vehicle_type'],
+    documentation: 'What the certification label says that the vehicle is. Rules of the United States and Canada ask.',
+    example: 'vehicle_type motor_home',
+  },
+  {
+    keyword: 'trailer_type',
+    contexts: ['trailer'],
+    head: 'plain',
+    flags: ['trailer_type'],
+    documentation: 'What the certification label says that the trailer is. Rules of the United States ask.',
+    example: 'trailer_type recreation_trailer',
+  },
+  {
+    keyword: 'coupling_minimum',
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'The least vertical load on the coupling that the maker of the trailer recommends.',
+    example: 'coupling_minimum 120 kg',
+  },
+  {
+    keyword: 'UVW',
+    synonyms: ['unloaded_vehicle_weight'],
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation:
+      'Unloaded vehicle weight as certified: with full tanks of fuel and propane, without water, occupants and cargo.',
+    example: 'UVW 1400 kg',
+  },
+  {
+    keyword: 'CCC',
+    synonyms: ['cargo_carrying_capacity'],
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'Cargo carrying capacity on the label: the most that may be loaded, occupants not counted.',
+    example: 'CCC 500 kg',
+  },
+  {
+    keyword: 'OCCC',
+    synonyms: ['occupant_and_cargo_carrying_capacity'],
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation:
+      'Occupant and cargo carrying capacity on the label of a motor home: occupants, cargo, water and coupling load.',
+    example: 'OCCC 700 kg',
   },
 ];
 

@@ -1,10 +1,20 @@
 import type { MARKET_TEXTS } from '../../diagnostics/markets/index.ts';
 import type { LimitRule } from '../limits/limit-rule.ts';
+import { addedWeightLabel } from './added-weight.ts';
+import { cargoCapacityLabel } from './cargo-capacity-label.ts';
 import { couplingDValue } from './coupling-d-value.ts';
 import { couplingDcValue, couplingVValue } from './coupling-heavy-values.ts';
 import { couplingLoadMinimum } from './coupling-load-minimum.ts';
 import { couplingTestLoads } from './coupling-test-loads.ts';
+import { deratedTyres } from './derated-tyres.ts';
+import { grossRatingForSeats } from './gross-rating-for-seats.ts';
+import { grossRatingForWater } from './gross-rating-for-water.ts';
 import { hitchClass } from './hitch-class.ts';
+import { normalLoad } from './normal-load.ts';
+import { overCargoCapacity } from './over-cargo-capacity.ts';
+import { passengerTyresOnTrailer } from './passenger-tyres-on-trailer.ts';
+import { recreationTrailerRatings } from './recreation-trailer-ratings.ts';
+import { tyrePressure } from './tyre-pressure.ts';
 
 /** Names of the catalogue entries that these rules report. */
 export type MarketKey = keyof typeof MARKET_TEXTS;
@@ -19,4 +29,17 @@ export const COUPLING_RULES: readonly LimitRule<MarketKey>[] = [
 ];
 
 /** What the texts of the markets ask for beyond plates and physics: regulations first, practice last. */
-export const MARKET_RULES: readonly LimitRule<MarketKey>[] = [couplingLoadMinimum, ...COUPLING_RULES];
+export const MARKET_RULES: readonly LimitRule<MarketKey>[] = [
+  couplingLoadMinimum,
+  ...COUPLING_RULES,
+  deratedTyres,
+  normalLoad,
+  recreationTrailerRatings,
+  cargoCapacityLabel,
+  overCargoCapacity,
+  addedWeightLabel,
+  grossRatingForSeats,
+  grossRatingForWater,
+  tyrePressure,
+  passengerTyresOnTrailer,
+];

@@ -66,7 +66,7 @@ function axleRows(
       quantities: [`${prefix}.load`],
       unit: unit.name,
       label: words,
-      ratings: [...ratingsOn(result.rig, `${prefix}.load`), ...tyreRating(group)],
+      ratings: [...ratingsOn(result.rig, `${prefix}.load`), ...tyreRating(result.rig, unit, group)],
     },
     states,
     system,
