@@ -70,7 +70,6 @@ const NORTH_AMERICA: Terms = {
   'coupling load': term('tongue load'),
   'kingpin load': term('pin load'),
   tare: term('unloaded vehicle weight'),
-  payload: term('cargo-carrying capacity'),
 };
 
 /** ADR definitions (those of GVM and GCM from memory); ball load is the trade's word. */

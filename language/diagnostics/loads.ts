@@ -333,6 +333,7 @@ export const LOADS = {
     example: yard({ rig: '  weight_distribution restores 120 %\n' }),
     mended: yard({ rig: '  weight_distribution restores 80 %\n' }),
     source: 'SAE J2807, recommendation of the committee (read second-hand): not over 100 %',
+    authority: 'recommendation',
   }),
 
   'tank-overfull': define({

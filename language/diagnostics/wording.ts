@@ -69,7 +69,7 @@ export function firstFew(words: readonly string[]): string {
 }
 
 /** `a`, `a and b`, `a, b and c`. */
-function listed(words: readonly string[]): string {
+export function listed(words: readonly string[]): string {
   const last = words.at(-1) ?? '';
   return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
 }

@@ -12,6 +12,7 @@ import { isStaticsProblem, type SupportSolution, solveSupports } from '../mechan
 import { ACCELERATION, DIMENSIONLESS, type Dimension, INERTIA, LENGTH, MASS } from '../units/dimension.ts';
 import { formatNumber, formatValue } from '../units/display.ts';
 import { toMechanics } from './combination.ts';
+import { systemOfRig } from './display-system.ts';
 import type { Assumption, CaseModel, LevelRange, RigModel } from './model.ts';
 import { massInRunningOrder, tareOf } from './running-order.ts';
 import { sourcesOf } from './sources.ts';
@@ -128,7 +129,7 @@ function motionsOf(rig: RigModel): Motion[] {
     add(
       'braking',
       { grade: 0, deceleration: travel.braking },
-      `braking at ${formatValue(travel.braking, ACCELERATION)}`,
+      `braking at ${formatValue(travel.braking, ACCELERATION, systemOfRig(rig))}`,
     );
   }
   return motions;

@@ -1,6 +1,7 @@
 import type { Concept } from '../catalogue/markets.ts';
 import { type LimitedLoad, type LimitKey, limitedLoads } from '../rules/limited-loads.ts';
 import { sumOf } from '../rules/states.ts';
+import { tyreRatingOf } from '../rules/tyre-rating.ts';
 import type { AxleGroup, RigModel, UnitModel } from '../semantics/model.ts';
 import type { StateResult } from '../semantics/state.ts';
 import { type DisplaySystem, formatMass } from '../units/display.ts';
@@ -34,7 +35,7 @@ export interface RatedFigure {
 /** The figures of a rig that plates speak of, from the front, with their ratings. */
 export function ratedFigures(rig: RigModel): readonly RatedFigure[] {
   const limited = limitedLoads(rig);
-  const figures = [...rig.units.flatMap((unit) => figuresOf(unit, limited))];
+  const figures = [...rig.units.flatMap((unit) => figuresOf(rig, unit, limited))];
   if (rig.units.length > 1) figures.push(figure('rig.mass', undefined, 'all units', limited));
   // What is limited together and is not a line of its own: the trailers that a vehicle tows.
   for (const load of limited) {
@@ -45,14 +46,14 @@ export function ratedFigures(rig: RigModel): readonly RatedFigure[] {
   return figures;
 }
 
-function figuresOf(unit: UnitModel, limited: readonly LimitedLoad[]): readonly RatedFigure[] {
+function figuresOf(rig: RigModel, unit: UnitModel, limited: readonly LimitedLoad[]): readonly RatedFigure[] {
   const row = (name: string, label: string): RatedFigure => figure(`${unit.name}.${name}`, unit.name, label, limited);
   const all = row('axles_total', 'all axles');
   const [only] = unit.kind === 'trailer' && unit.groups.length === 1 ? unit.groups : [];
   const groups = unit.groups.map((group) => {
     const { ratings, ...rest } = row(`${group.name}.load`, axleWords(group));
     // What holds for all axles of a trailer holds for its only group.
-    return { ...rest, ratings: [...ratings, ...tyreRating(group), ...(group === only ? all.ratings : [])] };
+    return { ...rest, ratings: [...ratings, ...tyreRating(rig, unit, group), ...(group === only ? all.ratings : [])] };
   });
   const total = only === undefined ? [all] : [];
   if (unit.kind === 'vehicle') return [...groups, ...total];
@@ -117,10 +118,11 @@ export function labelWords({ label, concept }: Pick<RatedFigure, 'label' | 'conc
   return wordFor({ name: label, ...(concept ? { concept } : {}) }, rig);
 }
 
-/** What the tyres of a group carry together. */
-export function tyreRating({ tyres }: AxleGroup): readonly Rating[] {
-  const capacity = tyres?.capacity;
-  return tyres === undefined || capacity === undefined ? [] : [{ name: 'tyres', value: tyres.count * capacity }];
+/** What the tyres of a group carry together where the rig is used. */
+export function tyreRating(rig: RigModel, unit: UnitModel, { tyres }: AxleGroup): readonly Rating[] {
+  const rating = tyres && tyreRatingOf(rig, unit, tyres);
+  if (tyres === undefined || rating === undefined) return [];
+  return [{ name: 'tyres', value: tyres.count * rating.capacity }];
 }
 
 /** The rating that leaves least room. */

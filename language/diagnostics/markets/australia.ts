@@ -2,31 +2,17 @@ import { define } from '../define.ts';
 import { limitBreach } from '../limit-wording.ts';
 import { haulage, heavyHaulage } from './examples.ts';
 
-const ADR = 'ATM and GTM as the Australian Design Rules define them';
+const ADR = 'ATM and GTM as the Australian Design Rules define them (GTM from memory)';
 
 /** Texts and practice of Australia, and of New Zealand where it shares them. */
 export const AUSTRALIA = {
-  'ATM-below-GTM': define({
-    code: 'RW807',
-    severity: 'error',
-    title: 'The plates of a trailer contradict each other',
-    message: limitBreach,
-    meaning:
-      'The ATM is the mass of the laden trailer with what it puts on the coupling; the GTM is what its axles put on the road when it is coupled. So the ATM is the GTM and the coupling load together, and cannot be below the GTM.',
-    mend: 'Read the plates again and correct the file; ask the maker where they say so.',
-    example: haulage('AU', { tareAt: '2350 mm', hauler: '  limits { ATM 700 kg  GTM 750 kg }\n' }),
-    mended: haulage('AU', { tareAt: '2350 mm', hauler: '  limits { ATM 750 kg  GTM 700 kg }\n' }),
-    source: ADR,
-    authority: 'plate',
-    caution: 'The plate of the trailer goes before what the file says of it.',
-  }),
   'coupling-below-plates': define({
     code: 'RW808',
     severity: 'warning',
     title: 'The coupling of a trailer is limited to less than its plates leave for it',
     message: limitBreach,
     meaning:
-      'With its axles loaded to the GTM, a trailer that weighs its ATM puts the difference on its coupling. Where the trailer’s own coupling is limited to less, the ATM cannot be reached. That is no overload in itself: the loads of each case are held against the limits as they are.',
+      'With its axles loaded to the GTM, a trailer that weighs its ATM puts the difference on its coupling. Where the trailer’s own coupling is limited to less, the ATM cannot be reached. Where the axle ratings leave the same gap, RW541 speaks of it. It is no overload in itself: the loads of each case are held against the limits as they are.',
     mend: 'Read the plates again and correct the file, or load the trailer to less than its ATM.',
     example: haulage('AU', { tareAt: '2350 mm', hauler: '  limits { ATM 750 kg  GTM 650 kg  coupling 60 kg }\n' }),
     mended: haulage('AU', { tareAt: '2350 mm', hauler: '  limits { ATM 750 kg  GTM 650 kg  coupling 100 kg }\n' }),

@@ -37,7 +37,7 @@ function payloadOf(unit: UnitModel): Assessment {
     dimension: MASS,
     limitName: `what its ${berths === 1 ? 'berth' : `${berths} berths`} and its length ask for`,
     location: limits.ATM.location,
-    unchanging: true,
+    fixed: true,
     compare: () => ({ value, limit }),
   };
 }

@@ -3,6 +3,7 @@ import type { Limit, UnitModel } from '../../semantics/model.ts';
 import { MASS } from '../../units/dimension.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
 import { carriesLoad } from '../subjects.ts';
+import { axleRatings } from './certified-weights.ts';
 
 /** Australia: with its axles at the GTM, a trailer at its ATM puts the rest on its coupling. */
 export const couplingBelowPlates: LimitRule<'coupling-below-plates'> = {
@@ -29,9 +30,16 @@ function platesOf(unit: UnitModel): Assessment {
     dimension: MASS,
     limitName: 'what is left for it between ATM and GTM',
     location: own.location,
-    unchanging: true,
+    fixed: true,
+    toldElsewhere: () => isShortOfAxleRatings(unit, ATM.value - own.value),
     compare: () => ({ value: own.value, limit: Math.max(0, ATM.value - GTM.value) }),
   };
+}
+
+/** Whether the axle ratings cannot carry so many kg either: that is told as a contradiction of ratings. */
+function isShortOfAxleRatings(unit: UnitModel, rest: number): boolean {
+  const axles = axleRatings(unit);
+  return axles !== undefined && axles < rest;
 }
 
 /** The lower of the limits that the trailer states for its own coupling. */

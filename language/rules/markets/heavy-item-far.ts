@@ -31,7 +31,7 @@ function distanceOf(heavy: HeavyItem): Limited[] {
       dimension: LENGTH,
       limitName: 'three tenths of the distance from coupling to axles',
       location: heavy.stowed.location,
-      unchanging: true,
+      fixed: true,
       compare: (state) => (isOnBoard(state, heavy) ? { value, limit } : undefined),
     },
   ];

@@ -29,7 +29,7 @@ function heightOf(heavy: HeavyItem): Limited[] {
       dimension: LENGTH,
       limitName: 'three quarters of the track of the trailer',
       location: heavy.stowed.location,
-      unchanging: true,
+      fixed: true,
       compare: (state) => (isOnBoard(state, heavy) ? { value, limit } : undefined),
     },
   ];

@@ -37,7 +37,7 @@ function payloadOf(unit: UnitModel): Assessment {
     dimension: MASS,
     limitName: `what its ${seats.length} seats and its length ask for`,
     location: limits.GVM.location,
-    unchanging: true,
+    fixed: true,
     compare: () => ({ value, limit }),
   };
 }

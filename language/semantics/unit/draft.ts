@@ -42,6 +42,8 @@ const ONCE: ReadonlySet<string> = new Set([
   'growth',
   'brakes',
   'weight_distribution',
+  'vehicle_type',
+  'trailer_type',
   'berths',
   'off_road',
 ]);

@@ -2,15 +2,15 @@ import type { ReadStatement } from '../arguments.ts';
 import { flagOf, readStatement, resolveSpec } from '../arguments.ts';
 import type { ReadingContext } from '../measured.ts';
 import { readMeasured } from '../measured.ts';
-import type { BrakeKind, Limit, LimitName, WeightDistributionDevice } from '../model.ts';
+import type { BrakeKind, Limit, LimitName, VehicleType, WeightDistributionDevice } from '../model.ts';
 import { assume, locate, report } from '../scope.ts';
 import { missing } from './axles.ts';
 import { contextOf, entriesOf, namesIn, type UnitDraft, type UnitEntry } from './draft.ts';
 
 /** The limits that each kind of unit has. */
 export const LIMITS_OF: Readonly<Record<'vehicle' | 'trailer', readonly LimitName[]>> = {
-  vehicle: ['GVM', 'GCM', 'towing', 'towing_unbraked', 'coupling', 'payload'],
-  trailer: ['ATM', 'GTM', 'towing', 'towing_unbraked', 'coupling', 'payload'],
+  vehicle: ['GVM', 'GCM', 'towing', 'towing_unbraked', 'coupling', 'payload', 'UVW', 'CCC', 'OCCC'],
+  trailer: ['ATM', 'GTM', 'towing', 'towing_unbraked', 'coupling', 'payload', 'coupling_minimum', 'UVW', 'CCC'],
 };
 
 /** Words for the gross mass of a vehicle that the trade also uses of a trailer, where they stand for its ATM. */
@@ -78,6 +78,19 @@ export function readBrakes(draft: UnitDraft): BrakeKind {
     );
   }
   return 'overrun';
+}
+
+/** What the unit is certified as; undefined where it is not said. */
+export function readVehicleType(draft: UnitDraft): VehicleType | undefined {
+  const keyword = `${draft.kind}_type` as const;
+  const entry = entriesOf(draft, keyword)[0];
+  if (entry === undefined) return undefined;
+  const stated = flagOf(entry.read, keyword);
+  if (stated === undefined) {
+    const example = keyword === 'vehicle_type' ? 'vehicle_type motor_home' : 'trailer_type recreation_trailer';
+    missing(draft, entry, `what the ${draft.kind} is certified as`, example);
+  }
+  return stated;
 }
 
 export function readWeightDistribution(

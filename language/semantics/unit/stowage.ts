@@ -4,6 +4,7 @@ import { DRIVER } from '../running-order.ts';
 import { assume, locate, report } from '../scope.ts';
 import { stepOf } from './directions.ts';
 import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
+import { readDrag } from './drag.ts';
 import { readExtents } from './extents.ts';
 import type { Heights } from './heights.ts';
 import { centreOf, readSize } from './parts.ts';
@@ -36,6 +37,11 @@ export function readBody(draft: UnitDraft): BodyOutline | undefined {
   const height = readLength(draft, entry, 'height');
   const bottom = up?.least;
   const top = up?.most ?? (bottom !== undefined && height !== undefined ? bottom + height : undefined);
+  const drag = readDrag(draft, entry, {
+    width,
+    height: height ?? (up && up.most - up.least),
+    broken: entry.line.statement.broken || hasUnread(entry, extents.length, { width, height }),
+  });
   return {
     front: along.most,
     rear: along.least,
@@ -43,7 +49,18 @@ export function readBody(draft: UnitDraft): BodyOutline | undefined {
     ...(width !== undefined ? { width } : {}),
     ...(bottom !== undefined ? { bottom } : {}),
     ...(top !== undefined ? { top } : {}),
+    ...(drag ? { drag } : {}),
   };
+}
+
+/** Whether the outline says more than could be read of it. */
+function hasUnread(
+  { read: { keywords } }: UnitEntry,
+  extents: number,
+  { width, height }: { readonly width?: number; readonly height?: number },
+): boolean {
+  if ((keywords.get('from')?.length ?? 0) > extents) return true;
+  return (keywords.has('width') && width === undefined) || (keywords.has('height') && height === undefined);
 }
 
 /** What a line's own words fix about its place beside its distances: the floor of a locker, the side it is on. */

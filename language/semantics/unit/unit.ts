@@ -14,7 +14,7 @@ import { readAxleGroups, readWheelbase } from './axles.ts';
 import { readCoupling, readHitch } from './couplings.ts';
 import { draftUnit, entriesOf, namesIn, type UnitDraft } from './draft.ts';
 import { createHeights } from './heights.ts';
-import { readBrakes, readLimits, readUnitDevice } from './limits.ts';
+import { readBrakes, readLimits, readUnitDevice, readVehicleType } from './limits.ts';
 import { readGrowth, readParts } from './parts.ts';
 import { createPlaces, impliedPlaces } from './places.ts';
 import { describeStaticsProblem } from './statics-text.ts';
@@ -60,6 +60,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
   }
   const location = locate(header, statement.name);
   const device = readUnitDevice(draft);
+  const vehicleType = readVehicleType(draft);
   const berths = readBerths(draft);
   const title = statement.arguments.find((argument) => argument.kind === 'text');
   const unit: Omit<UnitModel, 'computable' | 'assumptions'> = {
@@ -87,6 +88,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     ...(hitch ? { hitch } : {}),
     ...(body ? { body } : {}),
     ...(device ? { weightDistribution: device } : {}),
+    ...(vehicleType ? { vehicleType } : {}),
     ...(berths !== undefined ? { berths } : {}),
     ...(readOffRoad(draft) ? { offRoad: true } : {}),
   };

@@ -11,6 +11,7 @@ import { conceptOf, greatest, marginWords } from '../ratings.ts';
 import type { PathStep } from '../statements.ts';
 import { partHover } from './cargo.ts';
 import { assumptionList, assumptionsOfLine, type HoverContext, inRigs, type UnitView, unitView } from './context.ts';
+import { dragHover } from './drag.ts';
 import { requireHover } from './require.ts';
 import { axlesHover, couplingHover, hitchHover } from './supports.ts';
 import { statementHover, statementNote } from './words.ts';
@@ -20,6 +21,7 @@ type LineHover = (context: HoverContext, view: UnitView, path: readonly PathStep
 /** Lines without a name, whose head stands for what they say. */
 const LINE_HOVERS: Readonly<Record<string, LineHover>> = {
   axles: axleGroupHover,
+  body: (context, view) => dragHover(context, view),
   wheelbase: (context, view) => axlesHover(context, groupsNamed(view.unit, ['front', 'rear']), view),
   coupling: (context, view) => couplingHover(context, view),
   hitch: (context, view) => hitchHover(context, view),

@@ -14,13 +14,15 @@ import { canonicalHead } from '../statements.ts';
 import { caseTable, type Row } from '../tables.ts';
 import { assumptionList, entityOf, type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
 import { heading, NOT_COMPUTED } from './rig.ts';
+import { unitStability } from './stability-in-rigs.ts';
 
 /** Kinds of sources that make up the empty unit. */
 const TARE_KINDS: ReadonlySet<SourceKind> = new Set(['tare', 'fitting', 'panel', 'member', 'growth']);
 
 /** A vehicle or a trailer: masses, centre of gravity, inertia, loads and margins in each case. */
-export function unitHover(context: HoverContext, owner: PlacedName, { unit, result }: UnitView): string {
+export function unitHover(context: HoverContext, owner: PlacedName, view: UnitView): string {
   const { system } = context;
+  const { unit, result } = view;
   const states = statesShown(context, result);
   const where = result.rig.standalone ? '' : ` in rig ${result.rig.name}`;
   return paragraphs(
@@ -34,6 +36,7 @@ export function unitHover(context: HoverContext, owner: PlacedName, { unit, resu
       ? inRigs(context, owner, (rig) => unitDetail(unit.name, rig, system) || undefined)
       : undefined,
     variantWords(context, owner, unit),
+    unitStability(context, view),
     assumptionList(unit.assumptions),
   );
 }
@@ -64,10 +67,11 @@ function unitRows(unit: UnitModel, result: RigResult, states: readonly StateResu
 /** Markets whose word for the empty unit counts what is in some of its tanks, which the tare of a file does not. */
 const COUNTS_TANKS: ReadonlySet<string> = new Set(['unloaded vehicle weight']);
 
-/** What the tare is called: a market's word only where it comes to the same. */
+/** What the tare is called: a market's word only where it comes to the same, and the file does not state that figure itself. */
 function tareWords(unit: UnitModel, rig: RigModel): string {
   const word = wordFor({ name: 'tare', concept: 'tare' }, rig);
-  if (word === RUNNING_ORDER || (COUNTS_TANKS.has(word) && unit.tanks.some(isForRunning))) return 'tare';
+  const countsTanks = COUNTS_TANKS.has(word) && (unit.limits.UVW !== undefined || unit.tanks.some(isForRunning));
+  if (word === RUNNING_ORDER || countsTanks) return 'tare';
   return word;
 }
 

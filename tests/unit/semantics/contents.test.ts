@@ -274,17 +274,16 @@ describe('limits', () => {
     });
   });
   it('are read by the words of other markets', () => {
-    const ofTrailer = read(trailer('limits { MAM 750 kg  GTM 700 kg  nose_load 75 kg  CCC 400 kg }'));
+    const ofTrailer = read(trailer('limits { MAM 750 kg  GTM 700 kg  nose_load 75 kg }'));
     expect(ofTrailer.keys).toEqual([]);
-    expect(Object.keys(ofTrailer.unit('Hauler').limits)).toEqual(['ATM', 'GTM', 'coupling', 'payload']);
+    expect(Object.keys(ofTrailer.unit('Hauler').limits)).toEqual(['ATM', 'GTM', 'coupling']);
     expect(read(trailer('limits { MTPLM 750 kg }')).unit('Hauler').limits.ATM?.value).toBe(750);
     for (const word of ['tongue_load', 'ball_load', 'nose_load', 'pin_load']) {
       expect(read(trailer(`limits { ${word} 75 kg }`)).unit('Hauler').limits.coupling?.value).toBe(75);
     }
-    expect(read(vehicle('limits { MAM 3 t  GTW 6 t  CCC 800 kg }')).unit('Truck').limits).toMatchObject({
+    expect(read(vehicle('limits { MAM 3 t  GTW 6 t }')).unit('Truck').limits).toMatchObject({
       GVM: { value: 3000 },
       GCM: { value: 6000 },
-      payload: { value: 800 },
     });
     expect(read(trailer('limits { MAM 3 t  MTPLM 3 t }')).keys).toEqual(['repeated-part']);
   });
