@@ -155,6 +155,7 @@ const COMPLETION_KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
   let: CompletionItemKind.Variable,
   quantity: CompletionItemKind.Value,
   file: CompletionItemKind.File,
+  code: CompletionItemKind.Constant,
 };
 
 /** The entries in the order given, whatever order the client prefers. */

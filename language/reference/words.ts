@@ -40,6 +40,7 @@ const FLAG_HEADINGS: Readonly<Record<FlagGroup, string>> = {
   coupling: 'kind of coupling',
   brakes: 'kind of brakes',
   shape: 'shape of a tank',
+  level: 'level of a rule',
   orientation: 'how a panel, a member or a lying tank lies',
 };
 

@@ -63,6 +63,11 @@ const LEAVES_NOTHING_OUT: ReadonlySet<CatalogueKey> = new Set([
   'unreadable-marking',
   'coupling-mismatch',
   'requirement-open',
+  'unknown-code',
+  'fixed-level',
+  'unknown-level',
+  'level-without-reason',
+  'level-stated-twice',
 ]);
 
 /** What the evaluation of one declaration has come upon. */

@@ -1,7 +1,8 @@
+import { catalogueByCode } from '../../levels/rule-codes.ts';
 import type { PlacedName } from '../../semantics/analysis.ts';
 import type { Statement } from '../../syntax/tree.ts';
 import { findNamed } from '../details.ts';
-import { code, enumerate, list, paragraphs, plain } from '../markdown.ts';
+import { bold, code, enumerate, list, paragraphs, plain } from '../markdown.ts';
 import { MARKET_NAMES } from '../markets.ts';
 import { headOf, lookupFirst, pathText, tagsOf } from '../names.ts';
 import type { Node, Place } from '../nodes.ts';
@@ -51,6 +52,7 @@ export function referenceHover(context: HoverContext, node: ReferenceNode): stri
   const { analysis, place, here, result, system } = context;
   const words = node.reference.path.slice(0, node.part + 1).map(({ text }) => text);
   if (node.role === 'market') return marketHover(node.span.text);
+  if (node.role === 'code') return codeHover(node.span.text);
   if (node.role === 'tag') return tagHover(context, pathText(node.reference));
   const target = resolve(analysis, place, words, node.role);
   const whole = pathText(node.reference);
@@ -71,6 +73,18 @@ export function referenceHover(context: HoverContext, node: ReferenceNode): stri
     );
   }
   return targetHover(context, target);
+}
+
+/** What a diagnostic of a code says, with what gives it its force. */
+function codeHover(written: string): string | undefined {
+  const entry = catalogueByCode().get(written);
+  if (entry === undefined) return undefined;
+  const { severity, title, meaning, source, authority } = entry.definition;
+  return paragraphs(
+    `${bold(written)} — ${severity}: ${plain(title)}`,
+    plain(meaning),
+    source && `Source: ${plain(source)}${authority === undefined ? '' : ` (${authority})`}.`,
+  );
 }
 
 function marketHover(market: string): string | undefined {
