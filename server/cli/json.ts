@@ -1,6 +1,7 @@
+import type { StatedLevel } from '../../language/levels/level.ts';
 import type { Assumption } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
-import { type FoundDiagnostic, tally } from './findings.ts';
+import { type FoundDiagnostic, type FoundTurnedOff, findTurnedOff, tally } from './findings.ts';
 import { finite } from './finite.ts';
 import type { Problem } from './inputs.ts';
 import { loadRows, marginOf } from './load-rows.ts';
@@ -40,6 +41,7 @@ export function renderJson(input: JsonInput): string {
     files: documents.map(({ name }) => name),
     problems: workspace.problems.map(({ input, message }: Problem) => ({ input, message })),
     diagnostics: diagnostics.map((found) => diagnosticJson(found, workspace)),
+    turnedOff: findTurnedOff(workspace).map((found) => turnedOffJson(found, workspace)),
     rigs: rigs?.map((rig) => rigJson(rig, cases, workspace)),
     stability: stability?.map((rig) => ({
       ...headJson(rig.found),
@@ -49,15 +51,15 @@ export function renderJson(input: JsonInput): string {
       ),
     })),
     plots: plots.length > 0 ? plots : undefined,
-    summary: summaryJson(diagnostics, documents.length),
+    summary: summaryJson(diagnostics, documents.length, findTurnedOff(workspace).length),
     caution: stability !== undefined ? `${STABILITY_NOTE} ${CAUTION}` : rigs === undefined ? undefined : CAUTION,
   };
   return `${JSON.stringify(output, undefined, 2)}\n`;
 }
 
-function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number): object {
+function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number, turnedOff: number): object {
   const { error, warning, information } = tally(diagnostics);
-  return { files, errors: error, warnings: warning, information };
+  return { files, errors: error, warnings: warning, information, turnedOff };
 }
 
 function placeJson(document: CheckedDocument, start: number, end: number): object {
@@ -65,18 +67,27 @@ function placeJson(document: CheckedDocument, start: number, end: number): objec
 }
 
 function diagnosticJson({ document, diagnostic }: FoundDiagnostic, { documents }: CheckedWorkspace): object {
-  const { severity, code, key, message, start, end, related } = diagnostic;
+  const { severity, code, key, message, start, end, related, level } = diagnostic;
   return {
     ...placeJson(document, start, end),
     severity,
     code,
     name: key,
     message,
+    level: level && levelJson(level),
     related: related.flatMap((each) => {
       const where = documents.get(each.uri);
       return where === undefined ? [] : [{ ...placeJson(where, each.start, each.end), message: each.message }];
     }),
   };
+}
+
+function turnedOffJson(found: FoundTurnedOff, workspace: CheckedWorkspace): object {
+  return { ...diagnosticJson(found, workspace), level: levelJson(found.level) };
+}
+
+function levelJson({ reason, origin }: StatedLevel): object {
+  return { reason, statedIn: origin };
 }
 
 /** What a rig is called, and where. */
