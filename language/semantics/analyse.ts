@@ -1,6 +1,6 @@
 import { CATALOGUE } from '../diagnostics/catalogue.ts';
 import type { Finding, Location, Severity } from '../diagnostics/finding.ts';
-import { applyLevels, type LevelledFinding, levelsOutside } from '../levels/apply.ts';
+import { applyLevels, type LevelledFinding, levelsByCode, levelsOutside } from '../levels/apply.ts';
 import { indexAt, LONGEST_DOCUMENT, type PlacedDeclaration } from '../syntax/document.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import { formatNumber } from '../units/display.ts';
@@ -114,6 +114,9 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
     ...(finding.level ? { level: finding.level } : {}),
   });
 
+  const ofFile = (uri: string) =>
+    fileLevels(declarationsOf(uri), (declaration) => queries.evaluate({ uri, declaration }).entity);
+
   const collect = (uri: string): Collected => {
     const document = workspace.documents.get(uri);
     if (document?.kind !== 'text') return NOTHING;
@@ -121,18 +124,18 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
     const all: PlacedFinding[] = [];
     const off: TurnedOff[] = [];
     const { syntax } = document;
-    const ofFile = fileLevels(syntax, (declaration) => queries.evaluate({ uri, declaration }).entity);
+    const own = ofFile(uri);
     const outside = levelsOutside(uri, workspace.levels ?? []);
     const fresh = !memory.isComplete(syntax);
     for (const { declaration, start } of syntax.declarations) {
       if (fresh || memory.isDoubtful(declaration)) queries.evaluate({ uri, declaration });
-      const twice = ofFile.twice.get(declaration) ?? [];
+      const twice = own.twice.get(declaration) ?? [];
       const isQuiet = !memory.hasFindings(declaration) && twice.length === 0;
       if (isQuiet && !(isRig(declaration) && swaying.has(declaration))) continue;
       const evaluated = queries.evaluate({ uri, declaration });
       const findings = [...evaluated.findings, ...(stabilityFindings.get(evaluated) ?? []), ...twice];
       findings.sort((a, b) => a.location.span.start - b.location.span.start);
-      const levels = [blockLevels(evaluated.entity), ofFile.levels, ...outside];
+      const levels = [blockLevels(evaluated.entity), own.levels, ...outside];
       const levelled = applyLevels(findings, levels);
       for (const finding of levelled.shown) all.push({ finding, start });
       for (const { level, ...finding } of levelled.off) {
@@ -159,6 +162,11 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
     absolute,
     diagnostics: (uri) => collected(uri).shown,
     turnedOff: (uri) => collected(uri).off,
+    levels: (uri, declaration) => {
+      const { entity } = queries.evaluate({ uri, declaration });
+      const all = [blockLevels(entity), ofFile(uri).levels, ...levelsOutside(uri, workspace.levels ?? [])];
+      return levelsByCode(all.flatMap((levels) => [...levels.values()]));
+    },
     settleNext: (uri) => {
       const declarations = declarationsOf(uri);
       for (let at = settledUpTo.get(uri) ?? 0; at < declarations.length; at++) {

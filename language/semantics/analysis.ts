@@ -1,7 +1,7 @@
 /** What the analysis of a workspace offers: results by document and by declaration. Implemented in `analyse.ts`. */
 
 import type { Location, Severity } from '../diagnostics/finding.ts';
-import type { FolderLevels, StatedLevel } from '../levels/level.ts';
+import type { FolderLevels, Levels, StatedLevel } from '../levels/level.ts';
 import type { DocumentSyntax } from '../syntax/document.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import type { Quantity } from '../units/quantity.ts';
@@ -93,6 +93,8 @@ export interface Analysis {
   diagnostics(uri: string): readonly Diagnostic[];
   /** What the rules found in a document that are turned off, in text order; none is left out. */
   turnedOff(uri: string): readonly TurnedOff[];
+  /** The levels that bind a declaration of a document, by code: of several for one rule the one that counts. */
+  levels(uri: string, declaration: Declaration): Levels;
   /**
    * Looks at the lateral stability of one more rig of the document, whose diagnostics then are among those of
    * `diagnostics`; false when none is left. Costs milliseconds a rig, so it follows the other diagnostics.

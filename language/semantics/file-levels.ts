@@ -3,7 +3,7 @@ import { finding } from '../diagnostics/create.ts';
 import type { Finding } from '../diagnostics/finding.ts';
 import { levelsByCode } from '../levels/apply.ts';
 import type { Levels } from '../levels/level.ts';
-import type { DocumentSyntax } from '../syntax/document.ts';
+import type { PlacedDeclaration } from '../syntax/document.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import type { Entity } from './analysis.ts';
 import { type LineLevel, statedHere } from './rule-lines.ts';
@@ -21,7 +21,7 @@ const NONE: FileLevels = { levels: new Map(), twice: new Map() };
  * after these are made, so that no result depends on them: a changed level evaluates no other declaration anew.
  */
 export function fileLevels(
-  { declarations }: DocumentSyntax,
+  declarations: readonly PlacedDeclaration[],
   entityOf: (declaration: Declaration) => Entity | undefined,
 ): FileLevels {
   const lines = declarations.filter(({ declaration: { statement } }) => statement?.head.text === 'rule');

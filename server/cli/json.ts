@@ -4,6 +4,8 @@ import type { StateResult } from '../../language/semantics/state.ts';
 import { type FoundDiagnostic, type FoundTurnedOff, findTurnedOff, tally } from './findings.ts';
 import { finite } from './finite.ts';
 import type { Problem } from './inputs.ts';
+import { type FoundLimits, LIMITS_NOTE } from './limits.ts';
+import { limitsJson } from './limits-json.ts';
 import { loadRows, marginOf } from './load-rows.ts';
 import { CAUTION, casesOf } from './loads.ts';
 import schema from './output.schema.json' with { type: 'json' };
@@ -24,6 +26,8 @@ export interface JsonInput {
   /** `stability` only, with the files of the plots written. */
   readonly stability?: readonly FoundStability[];
   readonly plots?: readonly string[];
+  /** `limits` only. */
+  readonly limits?: readonly FoundLimits[];
 }
 
 const VERSION = 1;
@@ -33,7 +37,7 @@ export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
 
 /** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
 export function renderJson(input: JsonInput): string {
-  const { workspace, diagnostics, rigs, cases = [], stability, plots = [] } = input;
+  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits } = input;
   const documents = [...workspace.documents.values()];
   const output = {
     $schema: schema.$id,
@@ -50,11 +54,18 @@ export function renderJson(input: JsonInput): string {
         assumptionJson(assumption, workspace),
       ),
     })),
+    limits: limits?.map((each) => ({ ...headJson(each.found), ...limitsJson(each) })),
     plots: plots.length > 0 ? plots : undefined,
     summary: summaryJson(diagnostics, documents.length, findTurnedOff(workspace).length),
-    caution: stability !== undefined ? `${STABILITY_NOTE} ${CAUTION}` : rigs === undefined ? undefined : CAUTION,
+    caution: cautionOf(input),
   };
   return `${JSON.stringify(output, undefined, 2)}\n`;
+}
+
+function cautionOf({ rigs, stability, limits }: JsonInput): string | undefined {
+  if (stability !== undefined) return `${STABILITY_NOTE} ${CAUTION}`;
+  if (limits !== undefined) return `${LIMITS_NOTE} ${CAUTION}`;
+  return rigs === undefined ? undefined : CAUTION;
 }
 
 function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number, turnedOff: number): object {

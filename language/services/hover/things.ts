@@ -27,6 +27,7 @@ import {
   type HoverContext,
   incompleteList,
   statesShown,
+  turnedOffWords,
   type UnitView,
   unitView,
 } from './context.ts';
@@ -165,7 +166,9 @@ function declarationHover(context: HoverContext, placed: PlacedName): string | u
   if (entity === undefined) {
     return statement && paragraphs(heading(placed.name, statement.head.text), statement.documentation);
   }
-  if (entity.kind === 'rig') return rigHover(entity.rig, entity.result, system);
+  if (entity.kind === 'rig') {
+    return paragraphs(rigHover(entity.rig, entity.result, system), turnedOffWords(context.analysis, placed));
+  }
   if (entity.kind === 'unit') {
     const view = unitView(context, placed);
     return view && unitHover(context, placed, view);

@@ -10,7 +10,15 @@ import { originals, pathText } from '../names.ts';
 import { payloadFigure, quantityRow, RATING_HEADS, ratedFigures, ratedRow } from '../ratings.ts';
 import { canonicalHead } from '../statements.ts';
 import { caseTable, type Row } from '../tables.ts';
-import { assumptionList, entityOf, type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
+import {
+  assumptionList,
+  entityOf,
+  type HoverContext,
+  inRigs,
+  statesShown,
+  turnedOffWords,
+  type UnitView,
+} from './context.ts';
 import { heading, NOT_COMPUTED } from './rig.ts';
 
 /** Kinds of sources that make up the empty unit. */
@@ -33,6 +41,7 @@ export function unitHover(context: HoverContext, owner: PlacedName, { unit, resu
       : undefined,
     variantWords(context, owner, unit),
     assumptionList(unit.assumptions),
+    result.rig.standalone ? turnedOffWords(context.analysis, owner) : undefined,
   );
 }
 
