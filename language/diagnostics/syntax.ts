@@ -92,7 +92,7 @@ export const SYNTAX = {
     severity: 'error',
     title: 'A declaration is expected here',
     message: ({ found, nearest }: { found: string; nearest: string }) =>
-      `'${found}' starts no declaration${nearest}. A file holds: use, let, item, fluid, material, tyre, vehicle, trailer, variant, rig.`,
+      `'${found}' starts no declaration${nearest}. A file holds: use, let, item, fluid, material, tyre, vehicle, trailer, variant, rig, rule.`,
     meaning: 'Outside blocks there are only declarations.',
     mend: 'Start the line with one of the declaration keywords, or move it into the block it belongs to.',
     example: 'itme awning 38 kg\n',

@@ -1,8 +1,11 @@
+import type { StatedLevel } from '../../language/levels/level.ts';
 import type { Assumption } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
-import { type FoundDiagnostic, tally } from './findings.ts';
+import { type FoundDiagnostic, type FoundTurnedOff, findTurnedOff, tally } from './findings.ts';
 import { finite } from './finite.ts';
 import type { Problem } from './inputs.ts';
+import { type FoundLimits, LIMITS_NOTE } from './limits.ts';
+import { limitsJson } from './limits-json.ts';
 import { loadRows, marginOf } from './load-rows.ts';
 import { CAUTION, casesOf } from './loads.ts';
 import schema from './output.schema.json' with { type: 'json' };
@@ -23,6 +26,8 @@ export interface JsonInput {
   /** `stability` only, with the files of the plots written. */
   readonly stability?: readonly FoundStability[];
   readonly plots?: readonly string[];
+  /** `limits` only. */
+  readonly limits?: readonly FoundLimits[];
 }
 
 const VERSION = 1;
@@ -32,7 +37,7 @@ export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
 
 /** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
 export function renderJson(input: JsonInput): string {
-  const { workspace, diagnostics, rigs, cases = [], stability, plots = [] } = input;
+  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits } = input;
   const documents = [...workspace.documents.values()];
   const output = {
     $schema: schema.$id,
@@ -40,6 +45,7 @@ export function renderJson(input: JsonInput): string {
     files: documents.map(({ name }) => name),
     problems: workspace.problems.map(({ input, message }: Problem) => ({ input, message })),
     diagnostics: diagnostics.map((found) => diagnosticJson(found, workspace)),
+    turnedOff: findTurnedOff(workspace).map((found) => turnedOffJson(found, workspace)),
     rigs: rigs?.map((rig) => rigJson(rig, cases, workspace)),
     stability: stability?.map((rig) => ({
       ...headJson(rig.found),
@@ -48,16 +54,23 @@ export function renderJson(input: JsonInput): string {
         assumptionJson(assumption, workspace),
       ),
     })),
+    limits: limits?.map((each) => ({ ...headJson(each.found), ...limitsJson(each) })),
     plots: plots.length > 0 ? plots : undefined,
-    summary: summaryJson(diagnostics, documents.length),
-    caution: stability !== undefined ? `${STABILITY_NOTE} ${CAUTION}` : rigs === undefined ? undefined : CAUTION,
+    summary: summaryJson(diagnostics, documents.length, findTurnedOff(workspace).length),
+    caution: cautionOf(input),
   };
   return `${JSON.stringify(output, undefined, 2)}\n`;
 }
 
-function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number): object {
+function cautionOf({ rigs, stability, limits }: JsonInput): string | undefined {
+  if (stability !== undefined) return `${STABILITY_NOTE} ${CAUTION}`;
+  if (limits !== undefined) return `${LIMITS_NOTE} ${CAUTION}`;
+  return rigs === undefined ? undefined : CAUTION;
+}
+
+function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number, turnedOff: number): object {
   const { error, warning, information } = tally(diagnostics);
-  return { files, errors: error, warnings: warning, information };
+  return { files, errors: error, warnings: warning, information, turnedOff };
 }
 
 function placeJson(document: CheckedDocument, start: number, end: number): object {
@@ -65,18 +78,27 @@ function placeJson(document: CheckedDocument, start: number, end: number): objec
 }
 
 function diagnosticJson({ document, diagnostic }: FoundDiagnostic, { documents }: CheckedWorkspace): object {
-  const { severity, code, key, message, start, end, related } = diagnostic;
+  const { severity, code, key, message, start, end, related, level } = diagnostic;
   return {
     ...placeJson(document, start, end),
     severity,
     code,
     name: key,
     message,
+    level: level && levelJson(level),
     related: related.flatMap((each) => {
       const where = documents.get(each.uri);
       return where === undefined ? [] : [{ ...placeJson(where, each.start, each.end), message: each.message }];
     }),
   };
+}
+
+function turnedOffJson(found: FoundTurnedOff, workspace: CheckedWorkspace): object {
+  return { ...diagnosticJson(found, workspace), level: levelJson(found.level) };
+}
+
+function levelJson({ reason, origin }: StatedLevel): object {
+  return { reason, statedIn: origin };
 }
 
 /** What a rig is called, and where. */

@@ -1,3 +1,4 @@
+import { turnedOffText } from '../../levels/turned-off.ts';
 import { levelStates } from '../../rules/states.ts';
 import type { Analysis, Entity, PlacedEntity, PlacedName } from '../../semantics/analysis.ts';
 import { systemOf } from '../../semantics/display-system.ts';
@@ -52,6 +53,13 @@ export function unitView(context: HoverContext, owner: PlacedName): UnitView | u
   if (context.result !== undefined && inRig !== undefined) return { unit: inRig, result: context.result, owner };
   const entity = entityOf(context.analysis, owner);
   return entity?.kind === 'unit' ? { unit: entity.unit, result: entity.result, owner } : undefined;
+}
+
+/** How many findings of a declaration are turned off, and why; undefined where none is. */
+export function turnedOffWords(analysis: Analysis, { uri, declaration }: PlacedName): string | undefined {
+  const own = analysis.turnedOff(uri).filter((off) => off.declaration === declaration);
+  const text = turnedOffText(own.map(({ level }) => level));
+  return text && `${plain(text)}.`;
 }
 
 /** The level states to show: of the case hovered in, else of every case. */
