@@ -1,3 +1,5 @@
+import { OFF_THE_LEVEL } from '../../language/diagnostics/stability-wording.ts';
+import { onTheLevel } from '../../language/rules/stability/results.ts';
 import type { Assumption } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
 import { type FoundDiagnostic, tally } from './findings.ts';
@@ -50,9 +52,15 @@ export function renderJson(input: JsonInput): string {
     })),
     plots: plots.length > 0 ? plots : undefined,
     summary: summaryJson(diagnostics, documents.length),
-    caution: stability !== undefined ? `${STABILITY_NOTE} ${CAUTION}` : rigs === undefined ? undefined : CAUTION,
+    caution: cautionOf(input),
   };
   return `${JSON.stringify(output, undefined, 2)}\n`;
+}
+
+function cautionOf({ stability, rigs }: JsonInput): string | undefined {
+  if (stability === undefined) return rigs === undefined ? undefined : CAUTION;
+  const level = stability.every(({ stability: each }) => each === undefined || each.results.every(onTheLevel));
+  return `${STABILITY_NOTE} ${level ? '' : `${OFF_THE_LEVEL} `}${CAUTION}`;
 }
 
 function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number): object {
