@@ -4,8 +4,8 @@ import { analyse, completeDiagnostics, openDocument } from '../../language/index
 import type { CriticalSpeed } from '../../language/mechanics/stability/sweep.ts';
 import type { RigStability } from '../../language/semantics/stability/evaluate-stability.ts';
 
-// Source: a second model from the text of a rig to its damping (own statics, own tyre curves, Lagrange's equations, mpmath with
-// 25 digits), written from the language reference without the language (oracle/rigs.py, which CI runs again).
+// Source: a second model from the text of a rig to its damping (own statics, own tyre curves, Lagrange's equations,
+// mpmath with 25 digits), written without a line of the language (oracle/rigs.py, which CI runs again).
 
 /** m/s, or on which side of the speeds looked at it lies. */
 type OracleSpeed = number | 'below' | 'above';

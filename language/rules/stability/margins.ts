@@ -20,6 +20,9 @@ import { isUnstable } from './unstable-at-speed.ts';
 /** A critical speed should be so many times the intended one. Common practice, no source: a choice of this tool. */
 const LEAST_MARGIN = 1.25;
 
+/** m/s; below it the lag of the tyres makes the damping ratio, and nothing swings that anyone would notice. A choice of this tool. */
+const SLOW = 20 / 3.6;
+
 /** Little damping at the intended speed, where the rig does not sway by itself already. */
 export const dampingLow: StabilityRule = {
   keys: ['damping-low'],
@@ -75,6 +78,7 @@ export const speedMarginSmall: StabilityRule = {
 };
 
 function worstDamping(stability: RigStability): WorstResult | undefined {
+  if (stability.speed < SLOW) return undefined;
   return lowestOf(
     settled(stability, 'swinging'),
     ({ mode, folds }) => (folds ? undefined : mode?.damping),

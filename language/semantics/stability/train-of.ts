@@ -193,7 +193,9 @@ function frameOf(unit: UnitModel, whole: MassProperties, assumptions: Assumption
   const [group, ...others] = unit.groups;
   if (unit.coupling?.kind !== 'drawbar' || group === undefined || others.length === 0 || whole.centre === undefined)
     return undefined;
-  const tare = unit.parts.reduce((sum, { body }) => sum + body.mass, 0);
+  // Only of what is stated as tare, where it is: so that a fitting's mass sits on the body alone, as its sensitivity says.
+  const stated = unit.parts.filter(({ kind }) => kind === 'tare');
+  const tare = (stated.length > 0 ? stated : unit.parts).reduce((sum, { body }) => sum + body.mass, 0);
   const mass = Math.min(FRAME_SHARE * tare, whole.mass / 2);
   if (!(mass > 0)) return undefined;
   const { centre, inertia } = whole;

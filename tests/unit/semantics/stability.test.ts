@@ -70,6 +70,17 @@ rig Pair {
     }
   });
 
+  it('says nothing of the damping at walking pace, where it is the lag of the tyres', () => {
+    const text = STABILITY['damping-low'].example;
+    const { code } = STABILITY['damping-low'];
+    expect(codes(text)).toContain(code);
+    const slow = text.replace(/travel \S+ km\/h/, 'travel 4 km/h');
+    expect(slow).not.toBe(text);
+    const least = Math.min(...(stabilityOf(slow)?.results ?? []).map(({ damping }) => damping));
+    expect(least).toBeLessThan(0.1);
+    expect(codes(slow)).not.toContain(code);
+  });
+
   it('can be required', () => {
     const withLimit = (text: string, limit: string) => text.replace(/\n(?=\s*case )/, `\n  require ${limit}\n`);
     expect(codes(withLimit(GOOD, 'rig.damping at least 99 %'))).toContain('RW581');

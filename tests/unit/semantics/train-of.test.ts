@@ -22,8 +22,8 @@ const unitOf = (result: StabilityResult, index: number) =>
   result.built.train.units[index] ?? fail(`no unit ${index} in the train`);
 
 /**
- * N/rad of one tyre at `load` kg, rated for `rated` kg at `perDegree` of the load per degree. Source of the form: H. B. Pacejka,
- * Tyre and Vehicle Dynamics; of the peak at 1.41 times the rated load: his tyre 205/60R15 91V.
+ * N/rad of one tyre at `load` kg, rated for `rated` kg at `perDegree` of the load per degree. Source of the form: H. B.
+ * Pacejka, Tyre and Vehicle Dynamics; of the peak at 1.41 times the rated load: his tyre 205/60R15 91V.
  */
 function tyre(perDegree: number, rated: number, load: number): number {
   const atRated = ((perDegree * 180) / Math.PI) * rated * 9.80665;

@@ -52,7 +52,8 @@ describe('first moves go where they add damping', () => {
       stabilityOf(
         weekend({
           tare: 3200,
-          tourer: `fitting chest 90 kg at ${chest} mm back, 600 mm up\n  fitting rack 190 kg at 6800 mm back, 600 mm up`,
+          tourer: `fitting chest 90 kg at ${chest} mm back, 600 mm up
+  fitting rack 190 kg at 6800 mm back, 600 mm up`,
         }),
       ),
     );

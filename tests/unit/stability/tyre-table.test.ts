@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { ASSUMED_TYRES } from '../../../language/mechanics/stability/tyre-table.ts';
 
-// A change of a default changes the figures of every rig whose tyres are not stated. Middle values of passenger tyres: T. D.
-// Gillespie, Fundamentals of Vehicle Dynamics, pp. 347–355, second hand. Lower ones of the other kinds: common practice, no
-// source. Peak: 8520 N over the 615 kg (6031 N) that load index 91 stands for; H. B. Pacejka, Tyre and Vehicle Dynamics,
-// table A3.1. Relaxation lengths: from memory.
+// A change of a default changes the figures of every rig whose tyres are not stated. Middle values of passenger tyres:
+// T. D. Gillespie, Fundamentals of Vehicle Dynamics, pp. 347–355, second hand. Lower ones of the other kinds: common
+// practice, no source. Peak: 8520 N over the 615 kg (6031 N) that load index 91 stands for; H. B. Pacejka, Tyre and
+// Vehicle Dynamics, table A3.1. Relaxation lengths: from memory.
 const DEFAULTS = [
   {
     kind: 'passenger',
