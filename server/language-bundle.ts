@@ -2,4 +2,4 @@
 
 export { analyse, openDocument, updateDocument, usedDocuments } from '../language/index.ts';
 export { changeBetween } from '../language/semantics/changes.ts';
-export { completions, definition, documentSymbols, hover } from '../language/services/index.ts';
+export { completions, definition, documentSymbols, fixes, hover } from '../language/services/index.ts';

@@ -85,7 +85,7 @@ function stowageMoves(state: StateResult, goal: Goal): Help[] {
     for (const { unit, locker, name, room } of lockers) {
       const here = stowed.unit === unit && stowed.locker?.name === locker.name;
       if (here || source.mass > room + ROUNDING || !fits(stowed, locker)) continue;
-      const action = `Moving ${itemWords(stowed, source.mass)} to ${name}`;
+      const action = stowageAction(stowed, source.mass, name);
       const target = { unit, locker, centre: standingIn(locker, stowed) };
       moves.push(help(action, source.mass, shift(source, target), goal));
     }
@@ -215,7 +215,8 @@ function tankOf(state: StateResult, { id, unit }: MassSource<Source>): Tank | un
 
 const MOVABLE: ReadonlySet<string> = new Set(['item', 'tank', 'fitting']);
 
-const NUDGES = [
+/** Short moves of what can be moved, m, with the words for them. */
+export const NUDGES = [
   { x: NUDGE, y: 0, word: 'ahead' },
   { x: -NUDGE, y: 0, word: 'back' },
   { x: 0, y: NUDGE, word: 'to the left' },
@@ -231,10 +232,20 @@ function nudges(state: StateResult, goal: Goal): Help[] {
         const place = placeOf(source);
         const { centre } = source;
         const target = { ...place, centre: { x: centre.x + x, y: centre.y + y, z: centre.z } };
-        const what = source.id.stowed === undefined ? source.id.name : itemWords(source.id.stowed, source.mass);
-        return help(`Moving ${what} 100 mm ${word}`, source.mass, shift(source, target), goal);
+        return help(nudgeAction(source, word), source.mass, shift(source, target), goal);
       }),
     );
+}
+
+/** How advice speaks of moving what is stowed to another locker: `Moving awning (38 kg) to TourerB.galley`. */
+export function stowageAction(stowed: Stowed, mass: number, locker: string): string {
+  return `Moving ${itemWords(stowed, mass)} to ${locker}`;
+}
+
+/** How advice speaks of moving something by 100 mm: `Moving TourerB.fresh 100 mm ahead`. */
+export function nudgeAction({ id, mass }: MassSource<Source>, word: string): string {
+  const what = id.stowed === undefined ? id.name : itemWords(id.stowed, mass);
+  return `Moving ${what} 100 mm ${word}`;
 }
 
 /** Leaving behind what is stowed. */

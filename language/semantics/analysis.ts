@@ -50,6 +50,8 @@ export interface Diagnostic {
     readonly end: number;
     readonly message: string;
   }[];
+  /** What would mend it written in its place. */
+  readonly replacement?: string;
 }
 
 /** A location with absolute offsets. */
