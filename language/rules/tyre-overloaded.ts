@@ -2,6 +2,7 @@ import { COUPLINGS } from '../diagnostics/couplings.ts';
 import { finding } from '../diagnostics/create.ts';
 import type { Finding } from '../diagnostics/finding.ts';
 import { scaleInfluence } from '../mechanics/influence.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import type { AxleGroup, Tyres, UnitModel } from '../semantics/model.ts';
 import type { RigResult } from '../semantics/state.ts';
 import { formatMass } from '../units/display.ts';
@@ -67,7 +68,7 @@ function checkTyres(
     ...pointAt(
       place,
       tyres.location,
-      `${tyres.marking} carries ${formatMass(tyres.capacity ?? capacity)} ${tyres.dual ? 'dual' : 'single'}`,
+      `${tyres.marking} carries ${formatMass(tyres.capacity ?? capacity, systemOfRig(result.rig))} ${tyres.dual ? 'dual' : 'single'}`,
     ),
     ...contributors(state, influence),
   ]);

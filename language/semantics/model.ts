@@ -255,6 +255,10 @@ export interface UnitModel {
   readonly weightDistribution?: WeightDistributionDevice;
   /** As certified, where stated. */
   readonly vehicleType?: VehicleType;
+  /** Sleeping places; stated of caravans and motor caravans. */
+  readonly berths?: number;
+  /** A vehicle that is type-approved as an off-road vehicle. */
+  readonly offRoad?: boolean;
   readonly requirements: readonly Requirement[];
   /** Cases written in a trailer's own block. */
   readonly cases: readonly CaseModel[];

@@ -657,7 +657,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
 
   {
     keyword: 'GVM',
-    synonyms: ['GVWR'],
+    synonyms: ['GVWR', 'MAM'],
     contexts: ['limits'],
     head: 'plain',
     value: ['mass'],
@@ -666,7 +666,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
   },
   {
     keyword: 'GCM',
-    synonyms: ['GCWR'],
+    synonyms: ['GCWR', 'GTW'],
     contexts: ['limits'],
     head: 'plain',
     value: ['mass'],
@@ -675,11 +675,12 @@ export const STATEMENTS: readonly StatementSpec[] = [
   },
   {
     keyword: 'ATM',
+    synonyms: ['MTPLM'],
     contexts: ['limits'],
     head: 'plain',
     value: ['mass'],
     documentation:
-      'Aggregate trailer mass: the most the trailer may weigh, with what it puts on the coupling. In a trailer GVWR is read as this.',
+      'Aggregate trailer mass: the most the trailer may weigh, with what it puts on the coupling. In a trailer GVWR and MAM are read as this.',
     example: 'ATM 2000 kg',
   },
   {
@@ -708,6 +709,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
   },
   {
     keyword: 'coupling',
+    synonyms: ['tongue_load', 'ball_load', 'nose_load', 'pin_load'],
     contexts: ['limits'],
     head: 'plain',
     value: ['mass'],
@@ -837,6 +839,23 @@ export const STATEMENTS: readonly StatementSpec[] = [
     documentation:
       'Occupant and cargo carrying capacity on the label of a motor home: occupants, cargo, water and coupling load.',
     example: 'OCCC 700 kg',
+  },
+  {
+    keyword: 'berths',
+    contexts: UNITS,
+    head: 'plain',
+    value: ['number'],
+    documentation:
+      'The sleeping places of a caravan or a motor caravan. The texts of some markets ask for a least payload by them.',
+    example: 'berths 2',
+  },
+  {
+    keyword: 'off_road',
+    contexts: ['vehicle'],
+    head: 'plain',
+    documentation:
+      'The vehicle is type-approved as an off-road vehicle: in the European Union it may tow more with brakes.',
+    example: 'off_road',
   },
 ];
 

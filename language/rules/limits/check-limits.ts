@@ -39,10 +39,10 @@ export function checkLimits(result: RigResult, rules: readonly LimitRule[]): Fin
   );
 }
 
-/** The states in which a figure is compared: one case is as good as another where no load moves it. */
-export function statesOf(result: RigResult, { fixed }: Limited): readonly StateResult[] {
+/** The states in which a figure is compared: one case that has it is as good as another where no load moves it. */
+export function statesOf(result: RigResult, { fixed, compare }: Limited): readonly StateResult[] {
   const states = levelStates(result);
-  return fixed ? states.slice(0, 1) : states;
+  return fixed ? states.filter((state) => compare(state) !== undefined).slice(0, 1) : states;
 }
 
 function checkLimit(result: RigResult, { key, definition }: LimitRule, limited: Limited): Finding[] {
@@ -76,7 +76,7 @@ export function formatLimited(
 
 function beyond(limited: Limited, state: StateResult): number | undefined {
   const comparison = limited.compare(state);
-  if (comparison === undefined) return undefined;
+  if (comparison === undefined || limited.toldElsewhere?.(state) === true) return undefined;
   const excess = excessOf(limited, comparison);
   return excess > roundingOf(limited, comparison.limit) ? excess : undefined;
 }

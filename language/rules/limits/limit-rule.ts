@@ -30,13 +30,15 @@ export interface Limited {
   readonly compare: (state: StateResult) => Comparison | undefined;
   /** What would mend it in a state where it is broken by `by` (positive, SI); absent where no load moves it. */
   readonly goal?: (state: StateResult, by: number) => Goal | undefined;
-  /** True where no load moves the figure or its limit: it is compared once and shown without a case. */
+  /** True where no load moves the figure or its limit: it is compared once, in a case that has it, and shown without a case. */
   readonly fixed?: true;
   /** A sentence on what would mend it where no load does. */
   readonly advice?: string;
   /** Where the figure or its limit is stated. */
   readonly location?: Location;
   readonly related?: readonly RelatedFinding[];
+  /** Whether another rule tells it of a state, with more weight: then only the table of limits has it. */
+  readonly toldElsewhere?: (state: StateResult) => boolean;
 }
 
 /** A figure that a text limits and that the file does not give. */

@@ -21,6 +21,14 @@ export const STATED_RATINGS: readonly AssessedText[] = [
     markets: ['US'],
     assess: ({ rig }) => rig.units.flatMap(axlesOfMotorHome),
   },
+  {
+    definition: {
+      ...RATINGS['ratings-contradict'],
+      source: 'Australian Design Rules (from memory): the ATM is the GTM and the coupling load',
+    },
+    markets: ['AU'],
+    assess: ({ rig }) => rig.units.filter(({ kind }) => kind === 'trailer').map(ATMOverGTM),
+  },
 ];
 
 function tyresOfAxle(unit: UnitModel, group: AxleGroup): Assessment {
@@ -68,4 +76,23 @@ function axlesOfMotorHome(unit: UnitModel): Assessment[] {
       compare: () => ({ value, limit: GVM.value }),
     },
   ];
+}
+
+/** The ATM of a trailer is its GTM and its coupling load together, as the Australian Design Rules define them (from memory). */
+function ATMOverGTM({ name, limits }: UnitModel): Assessment {
+  const { ATM, GTM } = limits;
+  const figure = { subject: name, quantity: 'the ATM on its plate' };
+  const open = (missing: string): Assessment => ({ kind: 'unstated', ...figure, missing });
+  if (ATM === undefined) return open(`an ATM among the limits of ${name} (ATM 2000 kg)`);
+  if (GTM === undefined) return open(`a GTM among the limits of ${name} (GTM 1850 kg)`);
+  return {
+    kind: 'limited',
+    ...figure,
+    sense: 'at least',
+    dimension: MASS,
+    limitName: 'the GTM beside it',
+    location: ATM.location,
+    fixed: true,
+    compare: () => ({ value: ATM.value, limit: GTM.value }),
+  };
 }

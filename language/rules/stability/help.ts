@@ -8,9 +8,9 @@ import type { Source } from '../../semantics/state.ts';
 import { type DisplaySystem, formatLength, formatMass } from '../../units/display.ts';
 import { ROUND_STEPS } from '../../units/round-steps.ts';
 import { admissibility, type MassChange } from '../admissible.ts';
+import { usualShareIn } from '../markets/coupling-bands.ts';
 import { compareNames } from '../places.ts';
 import { influenceOf } from '../states.ts';
-import { usualShare } from '../usual-share.ts';
 import { easiestFirst, isBuiltIn, isMovable } from './ease.ts';
 import { rankedMoves } from './first-moves.ts';
 import { dampingOf, trialTrain, understeerOf } from './trial.ts';
@@ -176,7 +176,7 @@ function leavings(result: StabilityResult, speed: number): Attempt[] {
 function admissible({ state }: StabilityResult): (attempt: Attempt) => boolean {
   const withinLimits = admissibility(state);
   const couplings = state.rig.units.flatMap((unit, index) => {
-    const usual = usualShare(unit);
+    const usual = usualShareIn(state.rig, unit);
     const load = influenceOf(state, [`${unit.name}.coupling.load`]);
     const mass = state.units[index]?.mass ?? 0;
     if (usual === undefined || load === undefined || mass <= 0) return [];

@@ -13,7 +13,10 @@ export const LIMITS_OF: Readonly<Record<'vehicle' | 'trailer', readonly LimitNam
   trailer: ['ATM', 'GTM', 'towing', 'towing_unbraked', 'coupling', 'payload', 'coupling_minimum', 'UVW', 'CCC'],
 };
 
-/** The ratings on the plates. A variant's line goes before its original's; in a trailer GVWR is read as ATM. */
+/** Words for the gross mass of a vehicle that the trade also uses of a trailer, where they stand for its ATM. */
+const OF_TRAILERS_TOO: ReadonlySet<string> = new Set(['GVWR', 'MAM']);
+
+/** The ratings on the plates. A variant's line goes before its original's; in a trailer GVWR and MAM are read as ATM. */
 export function readLimits(draft: UnitDraft): Readonly<Partial<Record<LimitName, Limit>>> {
   const limits: Partial<Record<LimitName, Limit>> = {};
   const accepted = LIMITS_OF[draft.kind];
@@ -24,7 +27,8 @@ export function readLimits(draft: UnitDraft): Readonly<Partial<Record<LimitName,
       if (spec === undefined) continue;
       const read = readStatement(line, spec, draft.scope);
       const name = accepted.find(
-        (limit) => limit === (draft.kind === 'trailer' && statement.head.text === 'GVWR' ? 'ATM' : spec.keyword),
+        (limit) =>
+          limit === (draft.kind === 'trailer' && OF_TRAILERS_TOO.has(statement.head.text) ? 'ATM' : spec.keyword),
       );
       if (name === undefined) {
         report(

@@ -1,5 +1,6 @@
 import { capital, readMeasured } from '../measured.ts';
 import type { BodyOutline, Limit, Locker, Seat } from '../model.ts';
+import { DRIVER } from '../running-order.ts';
 import { assume, locate, report } from '../scope.ts';
 import { stepOf } from './directions.ts';
 import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
@@ -8,9 +9,6 @@ import { readExtents } from './extents.ts';
 import type { Heights } from './heights.ts';
 import { centreOf, readSize } from './parts.ts';
 import type { PartialPlace, Places } from './places.ts';
-
-/** kg; the driver of the mass in running order. */
-const SEAT_MASS = 75;
 
 /** Outline of the body, from its `body` line. */
 export function readBody(draft: UnitDraft): BodyOutline | undefined {
@@ -213,7 +211,7 @@ export function readSeats(draft: UnitDraft, places: Places, heights: Heights): S
     return [
       {
         name: entry.name,
-        mass: stated?.value ?? SEAT_MASS,
+        mass: stated?.value ?? DRIVER,
         centre,
         location: locate(line, statement.name ?? statement.head),
         ...(read.text ? { title: read.text.value } : {}),
@@ -223,7 +221,7 @@ export function readSeats(draft: UnitDraft, places: Places, heights: Heights): S
   if (assumed.length > 0) {
     assume(
       draft.scope,
-      `mass on ${assumed.join(', ')} of ${draft.name} not stated: ${SEAT_MASS} kg taken`,
+      `mass on ${assumed.join(', ')} of ${draft.name} not stated: ${DRIVER} kg taken`,
       'the driver of the mass in running order, (EU) 1230/2012 (from memory)',
       locate(draft.header, draft.header.statement.name ?? draft.header.statement.head),
     );

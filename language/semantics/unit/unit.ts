@@ -21,6 +21,7 @@ import { describeStaticsProblem } from './statics-text.ts';
 import { fixedPlace, readBody, readLockers, readSeats } from './stowage.ts';
 import { readTanks } from './tanks.ts';
 import { readTare } from './tare.ts';
+import { readBerths, readOffRoad } from './use.ts';
 
 /** Reads a `vehicle`, `trailer` or `variant` declaration. */
 export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
@@ -60,6 +61,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
   const location = locate(header, statement.name);
   const device = readUnitDevice(draft);
   const vehicleType = readVehicleType(draft);
+  const berths = readBerths(draft);
   const title = statement.arguments.find((argument) => argument.kind === 'text');
   const unit: Omit<UnitModel, 'computable' | 'assumptions'> = {
     kind: draft.kind,
@@ -87,6 +89,8 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     ...(body ? { body } : {}),
     ...(device ? { weightDistribution: device } : {}),
     ...(vehicleType ? { vehicleType } : {}),
+    ...(berths !== undefined ? { berths } : {}),
+    ...(readOffRoad(draft) ? { offRoad: true } : {}),
   };
   const computable = !places.circular() && checkComputable(draft, { ...unit, computable: true, assumptions: [] });
   const whole: UnitModel = { ...unit, computable, assumptions: [...scope.assumptions] };

@@ -1,6 +1,7 @@
 import type { MassSource } from '../../mechanics/influence.ts';
 import { NUDGES, nudgeAction, stowageAction } from '../../rules/moves.ts';
 import type { Analysis } from '../../semantics/analysis.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { Source, StateResult } from '../../semantics/state.ts';
 import { stepOf } from '../../semantics/unit/directions.ts';
 import type { Declaration, Expression, Reference, Statement, Value } from '../../syntax/tree.ts';
@@ -43,15 +44,16 @@ function sentence(message: string, action: string): string {
 
 function proposalsOf(analysis: Analysis, { rig }: StateResult, source: MassSource<Source>): Proposal[] {
   const { stowed } = source.id;
+  const system = systemOfRig(rig);
   const lockers = rig.units.flatMap((unit) => unit.lockers.map(({ name }) => `${unit.name}.${name}`));
   const moves = (stowed === undefined ? [] : lockers).flatMap((locker): Proposal[] =>
     stowed === undefined
       ? []
-      : [{ action: stowageAction(stowed, source.mass, locker), edits: () => restow(analysis, source, locker) }],
+      : [{ action: stowageAction(stowed, source.mass, locker, system), edits: () => restow(analysis, source, locker) }],
   );
   const nudges = NUDGES.map(
     ({ x, y, word }): Proposal => ({
-      action: nudgeAction(source, word),
+      action: nudgeAction(source, word, system),
       // Of a variant, the line may be its original's: other units would change with it.
       edits: () =>
         stowed === undefined && rig.units[source.unit]?.location.declaration !== source.id.location.declaration

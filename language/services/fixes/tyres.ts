@@ -2,6 +2,7 @@ import { loadIndexCapacity } from '../../catalogue/load-index.ts';
 import { isTyreMarking, parseTyreMarking, raiseLoadIndex } from '../../catalogue/tyres.ts';
 import { ROUNDING } from '../../rules/states.ts';
 import { type OverloadedTyres, overloadedTyres } from '../../rules/tyre-overloaded.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { Text } from '../../syntax/tree.ts';
 import { formatMass } from '../../units/display.ts';
 import { editOf, type Fixer, resultAt, statementOf } from './fix.ts';
@@ -12,13 +13,14 @@ export const raiseTyreLoadIndex: Fixer = (analysis, uri, diagnostic) => {
   const overloaded = result && overloadedTyres(result).find(({ found }) => found.message === diagnostic.message);
   const marking = overloaded && markingText(overloaded);
   const raised = overloaded && raisedMarking(overloaded);
-  if (overloaded === undefined || marking === undefined || raised === undefined) return [];
+  if (result === undefined || overloaded === undefined || marking === undefined || raised === undefined) return [];
   const { declaration } = overloaded.tyres.location;
   const edit = editOf(analysis, declaration, marking, `"${raised.marking}"`);
   if (edit === undefined) return [];
+  const system = systemOfRig(result.rig);
   const title =
-    `Tyres ${raised.marking} in place of ${overloaded.tyres.marking}: ${formatMass(raised.capacity)} each for ` +
-    `${formatMass(overloaded.load)} (a tyre of that load index has to exist in this size)`;
+    `Tyres ${raised.marking} in place of ${overloaded.tyres.marking}: ${formatMass(raised.capacity, system)} each for ` +
+    `${formatMass(overloaded.load, system)} (a tyre of that load index has to exist in this size)`;
   return [{ title, edits: [edit], diagnostic }];
 };
 

@@ -8,6 +8,7 @@ import { biggestTerms } from '../contributions.ts';
 import { loadRange } from '../details.ts';
 import { axleWords, formatContribution } from '../figures.ts';
 import { bold, paragraphs, plain, table } from '../markdown.ts';
+import { couplingConcept } from '../markets.ts';
 import {
   greatest,
   marginWords,
@@ -105,7 +106,13 @@ export function couplingHover(context: HoverContext, view: UnitView): string {
   const carried = states.some((state) => state.quantities.has(load));
   const rows = [
     ratedRow(
-      { quantities: [load], unit: unit.name, label: 'coupling load', ratings: ratingsOn(result.rig, load) },
+      {
+        quantities: [load],
+        unit: unit.name,
+        label: 'coupling load',
+        concept: couplingConcept(unit),
+        ratings: ratingsOn(result.rig, load),
+      },
       states,
       system,
     ),

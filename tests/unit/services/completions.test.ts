@@ -46,20 +46,31 @@ describe('statements', () => {
   });
 
   test('of limits: those of the kind of unit around them', () => {
+    const ofCoupling = ['coupling', 'tongue_load', 'ball_load', 'nose_load', 'pin_load'];
     const both = [
       'towing',
       'towing_unbraked',
-      'coupling',
+      ...ofCoupling,
       'payload',
       'UVW',
       'unloaded_vehicle_weight',
       'CCC',
       'cargo_carrying_capacity',
     ];
-    const ofTrailer = ['ATM', 'GTM', 'coupling_minimum', ...both];
+    const ofTrailer = ['ATM', 'MTPLM', 'GTM', 'coupling_minimum', ...both];
     expect(labelsAt(inTrailer('limits { | }')).toSorted()).toEqual(ofTrailer.toSorted());
     expect(labelsAt('variant Long of Cart {\n  limits { | }\n}\n').toSorted()).toEqual(ofTrailer.toSorted());
-    const ofVehicle = ['GVM', 'GVWR', 'GCM', 'GCWR', 'OCCC', 'occupant_and_cargo_carrying_capacity', ...both];
+    const ofVehicle = [
+      'GVM',
+      'GVWR',
+      'MAM',
+      'GCM',
+      'GCWR',
+      'GTW',
+      'OCCC',
+      'occupant_and_cargo_carrying_capacity',
+      ...both,
+    ];
     expect(labelsAt('vehicle New {\n  limits { | }\n}\n').toSorted()).toEqual(ofVehicle.toSorted());
     // Of which kind the unit is cannot be told: everything.
     const all = labelsAt('variant Long of Nothing {\n  limits { | }\n}\n');
