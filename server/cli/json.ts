@@ -1,8 +1,11 @@
+import { LABEL_CAUTION, LABEL_HEADING } from '../../language/label/label.ts';
 import type { Assumption } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
+import { PRESSURE, sameDimension } from '../../language/units/dimension.ts';
 import { type FoundDiagnostic, tally } from './findings.ts';
 import { finite } from './finite.ts';
 import type { Problem } from './inputs.ts';
+import type { FoundLabel } from './labels.ts';
 import { loadRows, marginOf } from './load-rows.ts';
 import { CAUTION, casesOf } from './loads.ts';
 import schema from './output.schema.json' with { type: 'json' };
@@ -23,6 +26,8 @@ export interface JsonInput {
   /** `stability` only, with the files of the plots written. */
   readonly stability?: readonly FoundStability[];
   readonly plots?: readonly string[];
+  /** `label` only. */
+  readonly labels?: readonly FoundLabel[];
 }
 
 const VERSION = 1;
@@ -32,7 +37,7 @@ export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
 
 /** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
 export function renderJson(input: JsonInput): string {
-  const { workspace, diagnostics, rigs, cases = [], stability, plots = [] } = input;
+  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], labels } = input;
   const documents = [...workspace.documents.values()];
   const output = {
     $schema: schema.$id,
@@ -49,10 +54,36 @@ export function renderJson(input: JsonInput): string {
       ),
     })),
     plots: plots.length > 0 ? plots : undefined,
+    labels: labels?.map(labelJson),
     summary: summaryJson(diagnostics, documents.length),
-    caution: stability !== undefined ? `${STABILITY_NOTE} ${CAUTION}` : rigs === undefined ? undefined : CAUTION,
+    caution: cautionOf(input),
   };
   return `${JSON.stringify(output, undefined, 2)}\n`;
+}
+
+function cautionOf({ rigs, stability, labels }: JsonInput): string | undefined {
+  if (labels !== undefined) return `${LABEL_HEADING}. ${LABEL_CAUTION}`;
+  if (stability !== undefined) return `${STABILITY_NOTE} ${CAUTION}`;
+  return rigs === undefined ? undefined : CAUTION;
+}
+
+function labelJson({ unit, market, incomplete, rows }: FoundLabel): object {
+  return {
+    unit: unit.name,
+    title: unit.title,
+    kind: unit.kind,
+    market,
+    incomplete,
+    rows: rows.map(({ term, value, text, dimension, source, authority, missing }) => ({
+      term,
+      value: finite(value),
+      quantity: value === undefined ? undefined : sameDimension(dimension, PRESSURE) ? 'pressure' : 'mass',
+      text,
+      source,
+      authority,
+      missing,
+    })),
+  };
 }
 
 function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number): object {
