@@ -19,7 +19,8 @@ const KILOGRAMS_PER_POUND = 0.45359237;
 
 /**
  * Ratings that the lines of a unit at a range do not state, each with the greatest load computed for it over the cases of the
- * unit alone and of the rigs that have it. At the unit's first line all of them are offered.
+ * unit alone and of the rigs that have it; none where lines with errors leave something out of it. At the unit's first line
+ * all of them are offered.
  */
 export function addRatings(analysis: Analysis, uri: string, range: Span): readonly Fix[] {
   const placed = analysis.entityAt(uri, range.start);
@@ -28,10 +29,14 @@ export function addRatings(analysis: Analysis, uri: string, range: Span): readon
   const { unit, result } = placed.entity;
   const at = { start: range.start - start, end: range.end - start };
   const results = [result, ...rigsWith(analysis, { name: unit.name, uri, declaration, start })];
+  // A load without some of the masses would make a rating that is too low.
+  if (results.some(isIncomplete)) return [];
   return gapsOf(results, placed)
     .filter((gap) => touches(declaration, gap, at))
     .flatMap((gap) => addRating(analysis, declaration, gap, results) ?? []);
 }
+
+const isIncomplete = ({ assumptions }: RigResult): boolean => assumptions.some(({ incomplete }) => incomplete === true);
 
 /** The ratings that a unit does not state, each once, as far as its own lines would state them. */
 function gapsOf(results: readonly RigResult[], { declaration }: PlacedEntity): readonly MissingRating[] {

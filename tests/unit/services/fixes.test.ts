@@ -76,6 +76,11 @@ describe('a rating that is missing', () => {
     expect(offeredAt(source, 'single at 3000').fixes).toEqual([]);
   });
 
+  test('is not offered while a line with errors leaves something out of the loads', () => {
+    const source = open.replace('stow toolbox', 'stow toolbx');
+    expect(offeredAt(source, 'single at 3000').fixes).toEqual([]);
+  });
+
   test('is not offered where all is stated, nor where the rest of the line would become a remark', () => {
     expect(offeredAt(YARD, 'single at 3000').fixes).toEqual([]);
     const oneLine =
