@@ -58,6 +58,10 @@ export interface ClientFeatures {
   readonly watchesFiles: boolean;
   /** It tells when workspace folders come and go. */
   readonly changesFolders: boolean;
+  /** It answers when it is asked for settings. */
+  readonly answersSettings: boolean;
+  /** It can be asked to tell when settings change. */
+  readonly tellsSettings: boolean;
   /** It answers the requests of `protocol.ts`. */
   readonly fileAccess: boolean;
 }
@@ -77,6 +81,8 @@ export function clientFeatures({ capabilities, initializationOptions }: Initiali
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     changesFolders: workspace?.workspaceFolders === true,
+    answersSettings: workspace?.configuration === true,
+    tellsSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     fileAccess: initializationOptions?.fileAccess === true,
   };
 }
@@ -172,6 +178,7 @@ const COMPLETION_KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
   let: CompletionItemKind.Variable,
   quantity: CompletionItemKind.Value,
   file: CompletionItemKind.File,
+  code: CompletionItemKind.Constant,
 };
 
 /** The entries in the order given, whatever order the client prefers. */

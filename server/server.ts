@@ -1,5 +1,6 @@
 import {
   type Connection,
+  DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
   ErrorCodes,
   type InitializeParams,
@@ -46,8 +47,15 @@ export function startServer(connection: Connection, environment: Environment): v
     environment.defer(() => session?.warmUp());
     if (session?.features.watchesFiles) {
       connection.client
-        .register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.rig' }] })
+        .register(DidChangeWatchedFilesNotification.type, {
+          watchers: [{ globPattern: '**/*.rig' }, { globPattern: '**/rigwright.json' }],
+        })
         .catch((error: unknown) => connection.console.error(`Files are not watched: ${error}`));
+    }
+    if (session?.features.tellsSettings) {
+      connection.client
+        .register(DidChangeConfigurationNotification.type, { section: 'rigwright' })
+        .catch((error: unknown) => connection.console.error(`Settings are not followed: ${error}`));
     }
     if (session?.features.changesFolders) {
       connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => session?.changeFolders(added, removed));
@@ -59,6 +67,7 @@ export function startServer(connection: Connection, environment: Environment): v
     session?.change(uri, version, contentChanges),
   );
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => session?.close(uri));
+  connection.onDidChangeConfiguration(({ settings }) => session?.changeSettings(settings));
   connection.onDidChangeWatchedFiles(({ changes }) => session?.filesChanged(changes.map(({ uri }) => keyOf(uri))));
 
   for (const handler of HANDLERS) {

@@ -6,6 +6,7 @@ import { changeDocument, type OpenDocument, openDocumentIn, type TextChange } fr
 import type { RequestContext, Respond } from './handlers/handler.ts';
 import { createIdleTask } from './idle.ts';
 import { loadLanguage } from './language.ts';
+import { createLevelSources, type LevelSources } from './levels.ts';
 import type { ClientRequests } from './protocol.ts';
 import type { Environment } from './server.ts';
 import { keyOf } from './uris.ts';
@@ -27,6 +28,8 @@ export interface Session {
   /** Files on disk, by key, were created, changed or deleted. */
   filesChanged(keys: readonly string[]): void;
   changeFolders(added: readonly Folder[], removed: readonly Folder[]): void;
+  /** The client's settings changed; `settings` is what it sent of them. */
+  changeSettings(settings: unknown): void;
   stop(): void;
 }
 
@@ -42,6 +45,7 @@ export function createSession(
   let folders = initialFolders;
   let isStopped = false;
   let workspace: Workspace | undefined;
+  let levels: LevelSources | undefined;
   let loading: Promise<Workspace> | undefined;
   const documents = new Map<string, OpenDocument>();
   /** Documents that the client changed, by key, since diagnostics were last looked at. */
@@ -158,11 +162,37 @@ export function createSession(
         feed.touch(loaded.readers(key));
         publishing.request();
       };
-      const loaded = createWorkspace({ language, documents, read, onFileRead });
+      const sources = createLevelSources({
+        language,
+        folders: () => folders,
+        read,
+        onChange: levelsChanged,
+        publish: (uri, diagnostics, lines) => {
+          const sent = toDiagnostics(diagnostics, lines, () => lines, features);
+          ignoreResult(connection.sendDiagnostics({ uri, diagnostics: sent }));
+        },
+        warn: (problem) => connection.console.warn(problem),
+        ...(features.answersSettings && { askSetting }),
+      });
+      const loaded = createWorkspace({ language, documents, read, levels: sources, onFileRead });
+      levels = sources;
       workspace = loaded;
       return loaded;
     });
     return loading;
+  }
+
+  async function askSetting(): Promise<unknown> {
+    const answer: unknown = await connection.sendRequest('workspace/configuration', {
+      items: [{ section: LEVELS_SETTING }],
+    });
+    return Array.isArray(answer) ? answer[0] : undefined;
+  }
+
+  function levelsChanged(): void {
+    workspace?.invalidate();
+    feed.touch([...documents.keys()]);
+    publishing.request();
   }
 
   /** The client opened, changed or closed a document. */
@@ -219,14 +249,21 @@ export function createSession(
       documentChanged(document.key);
     }),
     filesChanged: attempt((keys) => {
-      for (const key of keys) workspace?.fileChanged(key);
+      for (const key of keys) {
+        workspace?.fileChanged(key);
+        levels?.fileChanged(key);
+      }
     }),
     changeFolders: attempt((added, removed) => {
       const gone = new Set(removed.map(({ uri }) => keyOf(uri)));
       folders = [...folders.filter((folder) => !gone.has(folder)), ...added.map(({ uri }) => keyOf(uri))];
       workspace?.foldersChanged();
+      levels?.foldersChanged();
       feed.touch([...documents.keys()]);
       publishing.request();
+    }),
+    changeSettings: attempt((settings) => {
+      levels?.settingsChanged(features.answersSettings ? askSetting() : settingIn(settings));
     }),
     stop: () => {
       isStopped = true;
@@ -239,3 +276,16 @@ const cancelled = (token: CancellationToken): Promise<void> =>
   new Promise((resolve) => {
     token.onCancellationRequested(() => resolve());
   });
+
+const SECTION = 'rigwright';
+const LEVELS_SETTING = `${SECTION}.levels`;
+
+/** The setting among those that a client sends unasked: `{ "rigwright": { "levels": { … } } }`. */
+function settingIn(settings: unknown): unknown {
+  const section = memberOf(settings, SECTION);
+  return memberOf(section, 'levels');
+}
+
+function memberOf(value: unknown, name: string): unknown {
+  return typeof value === 'object' && value !== null ? new Map(Object.entries(value)).get(name) : undefined;
+}

@@ -4,6 +4,7 @@ import type { DocumentSyntax } from '../language/syntax/document.ts';
 import type { ReadResult } from './access.ts';
 import { type OpenDocuments, syntaxOf } from './documents.ts';
 import type { Language } from './language.ts';
+import type { LevelSources } from './levels.ts';
 import { keyOf } from './uris.ts';
 import { createUsedFiles } from './used-files.ts';
 
@@ -30,6 +31,8 @@ export interface WorkspaceOptions {
   readonly language: Language;
   readonly documents: OpenDocuments;
   readonly read: (key: string) => Promise<ReadResult>;
+  /** Levels stated outside the documents. */
+  readonly levels: Pick<LevelSources, 'levels' | 'isKnown'>;
   /** A used file was read, or differs from what it was. */
   readonly onFileRead: (key: string) => void;
 }
@@ -48,7 +51,7 @@ interface Used {
   readonly keys: readonly string[];
 }
 
-export function createWorkspace({ language, documents, read, onFileRead }: WorkspaceOptions): Workspace {
+export function createWorkspace({ language, documents, read, levels, onFileRead }: WorkspaceOptions): Workspace {
   const used = new Map<string, Used>();
   let contents: Contents | undefined;
   let analysed: { readonly contents: Contents; readonly analysis: Analysis } | undefined;
@@ -115,7 +118,10 @@ export function createWorkspace({ language, documents, read, onFileRead }: Works
     analysis: () => {
       const now = current();
       if (analysed?.contents !== now) {
-        analysed = { contents: now, analysis: language.analyse({ documents: now.documents }, analysed?.analysis) };
+        analysed = {
+          contents: now,
+          analysis: language.analyse({ documents: now.documents, levels: levels.levels() }, analysed?.analysis),
+        };
       }
       return analysed.analysis;
     },
@@ -124,6 +130,7 @@ export function createWorkspace({ language, documents, read, onFileRead }: Works
       return readers.map(([reader]) => reader);
     },
     isSettled: (key) => {
+      if (!levels.isKnown()) return false;
       const { reached, unread } = current();
       return unread.size === 0 || ![...(reached.get(key) ?? [])].some((other) => unread.has(other));
     },

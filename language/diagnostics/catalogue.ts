@@ -2,6 +2,7 @@ import { COUPLINGS } from './couplings.ts';
 import type { DiagnosticDefinition } from './define.ts';
 import { EXTENTS } from './extents.ts';
 import { GEOMETRY } from './geometry.ts';
+import { LEVEL_LINES } from './levels.ts';
 import { LOADS } from './loads.ts';
 import { MARKET_TEXTS } from './markets/index.ts';
 import { NAMES } from './names.ts';
@@ -23,6 +24,7 @@ const ENTRIES = {
   ...STABILITY,
   ...MARKET_TEXTS,
   ...RATINGS,
+  ...LEVEL_LINES,
 } as const;
 
 export type CatalogueKey = keyof typeof ENTRIES;

@@ -92,7 +92,7 @@ export const SYNTAX = {
     severity: 'error',
     title: 'A declaration is expected here',
     message: ({ found, nearest }: { found: string; nearest?: string }) =>
-      `'${found}' starts no declaration${nearest ? `; the nearest is '${nearest}'` : ''}. A file holds: use, let, item, fluid, material, tyre, vehicle, trailer, variant, rig.`,
+      `'${found}' starts no declaration${nearest ? `; the nearest is '${nearest}'` : ''}. A file holds: use, let, item, fluid, material, tyre, vehicle, trailer, variant, rig, rule.`,
     replacement: ({ nearest }) => nearest,
     meaning: 'Outside blocks there are only declarations.',
     mend: 'Start the line with one of the declaration keywords, or move it into the block it belongs to.',

@@ -1,11 +1,14 @@
+import { marketNamed } from '../catalogue/markets.ts';
 import { CATALOGUE, type CatalogueKey } from '../diagnostics/catalogue.ts';
-import type { DiagnosticDefinition } from '../diagnostics/define.ts';
+import type { Authority, DiagnosticDefinition } from '../diagnostics/define.ts';
 import type { Severity } from '../diagnostics/finding.ts';
+import { isRuleKey } from '../levels/rule-codes.ts';
+import { MARKET_RULES } from '../rules/markets/index.ts';
 import { MOST_DIAGNOSTICS } from '../semantics/analysis.ts';
 import { code, paragraphs, table } from '../services/markdown.ts';
 import { LONGEST_DOCUMENT } from '../syntax/document.ts';
 import { formatNumber } from '../units/display.ts';
-import { exampleDiagnostics, exampleText } from './example-workspace.ts';
+import { exampleDiagnostics, exampleText, isWorkspaceFile } from './example-workspace.ts';
 import { fenceIn } from './text.ts';
 
 const GENERATED = '<!-- Made from the catalogue of diagnostics by `npm run docs`. Changes here are lost. -->';
@@ -27,6 +30,8 @@ const RANGES: readonly (readonly [prefix: string, heading: string])[] = [
   ['RW5', 'Loads, ratings and balance'],
   ['RW6', 'Couplings and tyres'],
   ['RW7', 'Lateral stability'],
+  ['RW89', 'Levels of rules'],
+  ['RW8', 'Limits of the markets'],
 ];
 
 /** What an example needs around it, where the file alone does not bring the diagnostic out. */
@@ -35,6 +40,8 @@ const SETTINGS: Readonly<Partial<Record<CatalogueKey, string>>> = {
   'file-outside': 'The path leads out of the folder that is open.',
   'file-unreadable': 'The file `unreadable.rig` is there, but it is not UTF-8 text.',
   'use-cycle': 'This file is called `example.rig`.',
+  'unreadable-settings': 'This file is the `rigwright.json` of the folder.',
+  'unexpected-setting': 'This file is the `rigwright.json` of the folder.',
 };
 
 /** What stands for an example that is too long to print. */
@@ -62,8 +69,14 @@ export function diagnosticPages(): ReadonlyMap<string, string> {
   return new Map(catalogueEntries().map(([key, definition]) => [definition.code, page(key, definition)]));
 }
 
+/** The page of one code; undefined where there is no such code. */
+export function diagnosticPage(code: string): string | undefined {
+  const entry = catalogueEntries().find(([, definition]) => definition.code === code);
+  return entry && page(...entry);
+}
+
 function page(key: CatalogueKey, definition: DiagnosticDefinition<never>): string {
-  const { code: number, severity, title, meaning, mend, mended, source } = definition;
+  const { code: number, severity, title, meaning, mend, mended } = definition;
   const parts = paragraphs(
     `# ${number}: ${title}`,
     GENERATED,
@@ -74,9 +87,10 @@ function page(key: CatalogueKey, definition: DiagnosticDefinition<never>): strin
     '## How to mend it',
     mend,
     'The example, mended:',
-    fenceIn(mended),
-    source && `## Source\n\n${sentence(source)}`,
-    isSafetyMatter(number) ? caution() : undefined,
+    exampleFence(key, mended),
+    sourceSection(key, definition),
+    isRuleKey(key) ? levelSection(number) : undefined,
+    cautionSection(definition),
   );
   return `${parts}\n`;
 }
@@ -86,21 +100,57 @@ function example(key: CatalogueKey, { example: file, code: number }: DiagnosticD
   const found = exampleDiagnostics(key, text).find((diagnostic) => diagnostic.code === number);
   const long = LONG_EXAMPLES[key];
   return paragraphs(
-    long ?? paragraphs(SETTINGS[key] ?? 'A file that brings it out:', fenceIn(file)),
+    long ?? paragraphs(SETTINGS[key] ?? 'A file that brings it out:', exampleFence(key, file)),
     found && (long === undefined ? `Reported in line ${lineOf(text, found.start)}:` : 'Reported:'),
     found && `> ${found.message}`,
   );
 }
 
-/** Loads, couplings and tyres: what can hurt someone. */
-function isSafetyMatter(number: string): boolean {
-  return /^RW[567]/.test(number);
+function exampleFence(key: CatalogueKey, text: string): string {
+  return isWorkspaceFile(key) ? `\`\`\`json\n${text.trimEnd()}\n\`\`\`` : fenceIn(text);
 }
 
-function caution(): string {
+/** What gives a limit its force, as the page says it. */
+const AUTHORITIES: Readonly<Record<Authority, string>> = {
+  plate: 'a plate or a rating of a maker, as stated in the file',
+  regulation: 'a regulation',
+  recommendation: 'a published recommendation',
+  'common practice': 'common practice',
+};
+
+function sourceSection(key: CatalogueKey, { source, authority }: DiagnosticDefinition<never>): string | undefined {
+  if (source === undefined && authority === undefined) return undefined;
+  const markets = MARKET_RULES.find((rule) => rule.key === key)?.markets;
+  return paragraphs(
+    '## Source',
+    source && sentence(source),
+    authority && `Authority: ${AUTHORITIES[authority]}.`,
+    markets === undefined || markets === 'everywhere'
+      ? undefined
+      : `Markets: ${markets.map((name) => `${name} (${marketNamed(name)?.title ?? name})`).join(', ')}.`,
+  );
+}
+
+function levelSection(number: string): string {
+  return paragraphs(
+    '## Another level',
+    `\`rule ${number} off "…"\`, with your reason between the quotes, turns it off: see [Levels of rules](../language.md#levels-of-rules). What is turned off is counted and never out of sight.`,
+  );
+}
+
+/** Loads, couplings, tyres, stability and the texts on them: what can hurt someone. */
+function isSafetyMatter(number: string): boolean {
+  return /^RW(?:[567]|8[0-8])/.test(number);
+}
+
+function cautionSection({ code: number, caution }: DiagnosticDefinition<never>): string | undefined {
+  if (caution === undefined && !isSafetyMatter(number)) return undefined;
   return paragraphs(
     '## Caution',
-    "Verify the loads on a weighbridge. The plates on the units, the makers' ratings and the law of the place prevail. That this diagnostic does not appear is not a certificate.",
+    caution,
+    isSafetyMatter(number)
+      ? "Verify the loads on a weighbridge. The plates on the units, the makers' ratings and the law of the place prevail. That this diagnostic does not appear is not a certificate."
+      : undefined,
   );
 }
 

@@ -1,4 +1,5 @@
 import type { CatalogueKey } from '../diagnostics/catalogue.ts';
+import { readWorkspaceFile } from '../levels/workspace-file.ts';
 import { analyse, completeDiagnostics } from '../semantics/analyse.ts';
 import type { Diagnostic, WorkspaceDocument } from '../semantics/analysis.ts';
 import { LONGEST_DOCUMENT, openDocument } from '../syntax/document.ts';
@@ -12,6 +13,14 @@ const BESIDE: Readonly<Partial<Record<CatalogueKey, readonly [uri: string, docum
   'file-unreadable': ['file:///example/unreadable.rig', { kind: 'unreadable' }],
 };
 
+/** Entries about the workspace file, whose examples are such files. */
+const OF_WORKSPACE_FILE: ReadonlySet<CatalogueKey> = new Set(['unreadable-settings', 'unexpected-setting']);
+
+/** Whether the example of an entry is a workspace file, not a file of the language. */
+export function isWorkspaceFile(key: CatalogueKey): boolean {
+  return OF_WORKSPACE_FILE.has(key);
+}
+
 /** The example of an entry; one that is too long to be kept is made up. */
 export function exampleText(key: CatalogueKey, example: string): string {
   if (key !== 'file-too-long') return example;
@@ -21,6 +30,7 @@ export function exampleText(key: CatalogueKey, example: string): string {
 
 /** Diagnostics of an example's text, or of its mended form, with what has to stand beside it. */
 export function exampleDiagnostics(key: CatalogueKey, text: string): readonly Diagnostic[] {
+  if (isWorkspaceFile(key)) return readWorkspaceFile(text).diagnostics;
   const documents = new Map<string, WorkspaceDocument>([[EXAMPLE_URI, { kind: 'text', syntax: openDocument(text) }]]);
   const beside = BESIDE[key];
   if (beside !== undefined) documents.set(...beside);

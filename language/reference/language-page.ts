@@ -6,7 +6,15 @@ import { DEEPEST_NESTING } from '../syntax/parser.ts';
 import { formatNumber } from '../units/display.ts';
 import { computedNameTable, fluidTable, loadIndexTable, speedSymbolTable, termTable } from './catalogues.ts';
 import { ebnfText } from './ebnf.ts';
-import { COMMENT_FILE, FIRST_FILE, PARTS_FILE, PLACE_LINES, QUANTITY_FILE, REQUIREMENT_LINES } from './prose.ts';
+import {
+  COMMENT_FILE,
+  FIRST_FILE,
+  LEVEL_LINES_EXAMPLE,
+  PARTS_FILE,
+  PLACE_LINES,
+  QUANTITY_FILE,
+  REQUIREMENT_LINES,
+} from './prose.ts';
 import { kindTable, numberTable, spellingTable, unitTables } from './quantities.ts';
 import { statementChapters } from './statements.ts';
 import { fenceIn, joined, linkTo } from './text.ts';
@@ -22,6 +30,7 @@ export function languageReference(): string {
     words(),
     requirements(),
     catalogues(),
+    levels(),
     files(),
     damaged(),
     grammar(),
@@ -174,6 +183,22 @@ function catalogues(): string {
   );
 }
 
+function levels(): string {
+  return paragraphs(
+    '## Levels of rules',
+    'Rules look at what is computed: loads, ratings, couplings, tyres, stability, the texts of markets. What one reports has a code, and a level: error, warning or information. Any of them can be given another level, or be turned off, with a reason that the next reader sees:',
+    fenceIn(LEVEL_LINES_EXAMPLE, 'rig'),
+    list([
+      'A `rule` line in a block holds for what is reported in that declaration: one in a trailer for the trailer looked at alone, one in a rig for the rig. A variant has those of its original.',
+      'A `rule` line at the top of a file holds for the whole file.',
+      'The file `rigwright.json` in the folder that is open holds for all files below it: `{ "levels": { "RW603": { "level": "off", "reason": "nose-heavy by design" } } }`. On the command line it is the one in the current folder or, for a file from elsewhere, the one beside that file.',
+      'In VS Code the setting `rigwright.levels` holds for what no file states.',
+      'A block goes before its file, the file before `rigwright.json`, that before the setting.',
+      'What is turned off is counted: the command line lists it with its reasons, and so does the hover of a rig. How a file is written, its names and its units are no matter of levels.',
+    ]),
+  );
+}
+
 function files(): string {
   return paragraphs(
     '## Files',
@@ -200,7 +225,7 @@ function damaged(): string {
 function grammar(): string {
   return paragraphs(
     '## Grammar',
-    'Made from the parser. `?` marks what may be left out, `*` what may be repeated, `|` separates alternatives; text between single quotes stands as written. All statements but three share the form `rest`; which parts fit which keyword is said with the statements above. Blanks, line ends and comments may stand between any two words or signs, apart from the rules under [Lines](#lines).',
+    'Made from the parser. `?` marks what may be left out, `*` what may be repeated, `|` separates alternatives; text between single quotes stands as written. All statements but four share the form `rest`; which parts fit which keyword is said with the statements above. Blanks, line ends and comments may stand between any two words or signs, apart from the rules under [Lines](#lines).',
     `\`\`\`ebnf\n${ebnfText()}\n\`\`\``,
   );
 }

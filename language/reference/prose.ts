@@ -71,6 +71,11 @@ require Hauler.axles.load + YardTruck.rear.load at most 5000 kg
 require rig.mass <= 6000 kg in loaded
 `;
 
+/** Levels of rules, with their reasons. */
+export const LEVEL_LINES_EXAMPLE = `rule RW603 off "nose-heavy by design, see drawing 12"
+rule RW612, RW613 error "house rule"
+`;
+
 /** A list of parts in place of a tare line. */
 export const PARTS_FILE = `material ply_18 11.5 kg/m²
 material channel_100 8.6 kg/m

@@ -52,7 +52,7 @@ const CHAPTERS: readonly Chapter[] = [
     heading: 'Lines of a variant',
     contexts: ['variant'],
     introduction:
-      'A variant holds the lines of the unit it varies, and the statement below. `limits` and `require` lines are added to those of the original: a limit of the variant goes before the same limit of the original.',
+      'A variant holds the lines of the unit it varies, and the statement below. `limits`, `require` and `rule` lines are added to those of the original: a limit or a level of the variant goes before the same one of the original.',
   },
   {
     heading: 'Lines of a rig',
@@ -89,6 +89,7 @@ const THING_NAMES: Readonly<Record<ThingKind, string>> = {
   case: 'cases',
   market: 'markets',
   tag: 'words of your own',
+  code: 'codes of diagnostics',
 };
 
 /** What the vocabulary's table does not say of a statement, by its heading. */
@@ -97,6 +98,7 @@ const NOTES: Readonly<Record<string, string>> = {
   let: 'Form: `let name = expression`.',
   require:
     'Form: `require expression comparison "message" in cases`. The message and the cases may be left out. `>=` and `<=` are read as `at least` and `at most`.',
+  rule: 'Form: `rule codes level "reason"`, with commas between several codes. The reason has to be given. See [Levels of rules](#levels-of-rules).',
   tyre: 'The text is the marking on the sidewall: see [Tyre markings](#tyre-markings).',
   tyres: 'Value: the number of tyres, `x` and a marking between quotes or the name of a `tyre`.',
   without: 'Lists: the names or the heads of the lines to take away.',

@@ -41,6 +41,7 @@ const FLAG_HEADINGS: Readonly<Record<FlagGroup, string>> = {
   coupling: 'kind of coupling',
   brakes: 'kind of brakes',
   shape: 'shape of a tank',
+  level: 'level of a rule',
   orientation: 'how a panel, a member or a lying tank lies',
   springing: 'springs of the axle',
   vehicle_type: 'what a vehicle is certified as',

@@ -1,10 +1,20 @@
 import { CATALOGUE } from '../diagnostics/catalogue.ts';
 import type { Finding, Location, Severity } from '../diagnostics/finding.ts';
+import { applyLevels, type LevelledFinding, levelsByCode, levelsOutside } from '../levels/apply.ts';
 import { indexAt, LONGEST_DOCUMENT, type PlacedDeclaration } from '../syntax/document.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import { formatNumber } from '../units/display.ts';
-import type { AbsoluteLocation, Analysis, Diagnostic, PlacedEntity, PlacedName, Workspace } from './analysis.ts';
+import type {
+  AbsoluteLocation,
+  Analysis,
+  Diagnostic,
+  PlacedEntity,
+  PlacedName,
+  TurnedOff,
+  Workspace,
+} from './analysis.ts';
 import { MOST_DIAGNOSTICS } from './analysis.ts';
+import { blockLevels, fileLevels } from './file-levels.ts';
 import { createMemory, type Evaluated, type Memory, pinMemory } from './memory.ts';
 import { indexOf } from './name-index.ts';
 import { createQueries } from './queries.ts';
@@ -39,7 +49,7 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
   const shared = takeOver(workspace, previous);
   const memory = pinMemory(shared);
   const queries = createQueries(workspace, memory);
-  const diagnostics = new Map<string, readonly Diagnostic[]>();
+  const diagnostics = new Map<string, Collected>();
   /** How many declarations of a document have had their stability looked at. */
   const settledUpTo = new Map<string, number>();
   const starts = new Map<string, ReadonlyMap<Declaration, number>>();
@@ -90,7 +100,7 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
     return undefined;
   };
 
-  const place = (finding: Finding, start: number): Diagnostic => ({
+  const place = (finding: LevelledFinding, start: number): Diagnostic => ({
     key: finding.key,
     code: finding.code,
     severity: finding.severity,
@@ -102,38 +112,61 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
       return where === undefined ? [] : [{ ...where, message }];
     }),
     ...(finding.replacement === undefined ? {} : { replacement: finding.replacement }),
+    ...(finding.level ? { level: finding.level } : {}),
   });
 
-  const collect = (uri: string): readonly Diagnostic[] => {
+  const ofFile = (uri: string) =>
+    fileLevels(declarationsOf(uri), (declaration) => queries.evaluate({ uri, declaration }).entity);
+
+  const collect = (uri: string): Collected => {
     const document = workspace.documents.get(uri);
-    if (document?.kind !== 'text') return [];
-    if (document.syntax.tooLong) return [tooLong(document.syntax.text)];
+    if (document?.kind !== 'text') return NOTHING;
+    if (document.syntax.tooLong) return { shown: [tooLong(document.syntax.text)], off: [] };
     const all: PlacedFinding[] = [];
+    const off: TurnedOff[] = [];
     const { syntax } = document;
+    const own = ofFile(uri);
+    const outside = levelsOutside(uri, workspace.levels ?? []);
     const fresh = !memory.isComplete(syntax);
     for (const { declaration, start } of syntax.declarations) {
       if (fresh || memory.isDoubtful(declaration)) queries.evaluate({ uri, declaration });
-      if (!memory.hasFindings(declaration) && !(isRig(declaration) && swaying.has(declaration))) continue;
+      const twice = own.twice.get(declaration) ?? [];
+      const isQuiet = !memory.hasFindings(declaration) && twice.length === 0;
+      if (isQuiet && !(isRig(declaration) && swaying.has(declaration))) continue;
       const evaluated = queries.evaluate({ uri, declaration });
-      const findings = [...evaluated.findings, ...(stabilityFindings.get(evaluated) ?? [])];
+      const findings = [...evaluated.findings, ...(stabilityFindings.get(evaluated) ?? []), ...twice];
       findings.sort((a, b) => a.location.span.start - b.location.span.start);
-      for (const finding of findings) all.push({ finding, start });
+      const levels = [blockLevels(evaluated.entity), own.levels, ...outside];
+      const levelled = applyLevels(findings, levels);
+      for (const finding of levelled.shown) all.push({ finding, start });
+      for (const { level, ...finding } of levelled.off) {
+        off.push({ diagnostic: place(finding, start), level, declaration });
+      }
     }
     memory.markComplete(syntax);
     const shown = mostSevere(all, MOST_DIAGNOSTICS).map(({ finding, start }) => place(finding, start));
-    return all.length > shown.length ? [...shown, moreDiagnostics(all.length - shown.length, syntax.text)] : shown;
+    const rest = all.length - shown.length;
+    return { shown: rest > 0 ? [...shown, moreDiagnostics(rest, syntax.text)] : shown, off };
+  };
+
+  const collected = (uri: string): Collected => {
+    let known = diagnostics.get(uri);
+    if (known === undefined) {
+      known = collect(uri);
+      diagnostics.set(uri, known);
+    }
+    return known;
   };
 
   const analysis: Analysis = {
     workspace,
     absolute,
-    diagnostics: (uri) => {
-      let known = diagnostics.get(uri);
-      if (known === undefined) {
-        known = collect(uri);
-        diagnostics.set(uri, known);
-      }
-      return known;
+    diagnostics: (uri) => collected(uri).shown,
+    turnedOff: (uri) => collected(uri).off,
+    levels: (uri, declaration) => {
+      const { entity } = queries.evaluate({ uri, declaration });
+      const all = [blockLevels(entity), ofFile(uri).levels, ...levelsOutside(uri, workspace.levels ?? [])];
+      return levelsByCode(all.flatMap((levels) => [...levels.values()]));
     },
     settleNext: (uri) => {
       const declarations = declarationsOf(uri);
@@ -204,8 +237,16 @@ export function completeDiagnostics(analysis: Analysis, uri: string): readonly D
   return analysis.diagnostics(uri);
 }
 
+/** What was found in a document. */
+interface Collected {
+  readonly shown: readonly Diagnostic[];
+  readonly off: readonly TurnedOff[];
+}
+
+const NOTHING: Collected = { shown: [], off: [] };
+
 interface PlacedFinding {
-  readonly finding: Finding;
+  readonly finding: LevelledFinding;
   /** Start of its declaration in the document. */
   readonly start: number;
 }

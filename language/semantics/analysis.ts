@@ -1,10 +1,12 @@
 /** What the analysis of a workspace offers: results by document and by declaration. Implemented in `analyse.ts`. */
 
 import type { Location, Severity } from '../diagnostics/finding.ts';
+import type { FolderLevels, Levels, StatedLevel } from '../levels/level.ts';
 import type { DocumentSyntax } from '../syntax/document.ts';
 import type { Declaration } from '../syntax/tree.ts';
 import type { Quantity } from '../units/quantity.ts';
 import type { Item, RigModel, Tyres, UnitModel } from './model.ts';
+import type { LineLevel } from './rule-lines.ts';
 import type { RigStability } from './stability/evaluate-stability.ts';
 import type { RigResult } from './state.ts';
 
@@ -16,6 +18,8 @@ export type WorkspaceDocument =
 /** An immutable set of documents by URI: those asked about, and all that they use. */
 export interface Workspace {
   readonly documents: ReadonlyMap<string, WorkspaceDocument>;
+  /** Levels of rules stated outside the documents; of two for one folder the first goes before the second. */
+  readonly levels?: readonly FolderLevels[];
 }
 
 /** What one declaration says. */
@@ -33,7 +37,9 @@ export type Entity =
   | { readonly kind: 'material'; readonly name: string; readonly massPerArea?: number; readonly massPerLength?: number }
   | { readonly kind: 'tyre'; readonly name: string; readonly tyre: Tyres }
   | { readonly kind: 'let'; readonly name: string; readonly quantity: Quantity }
-  | { readonly kind: 'use'; readonly uri: string };
+  | { readonly kind: 'use'; readonly uri: string }
+  /** A `rule` line for a whole file. */
+  | { readonly kind: 'rule'; readonly levels: readonly LineLevel[] };
 
 /** A diagnostic with absolute offsets in its document. */
 export interface Diagnostic {
@@ -52,6 +58,17 @@ export interface Diagnostic {
   }[];
   /** What would mend it written in its place. */
   readonly replacement?: string;
+  /** Where its severity is not the catalogue's: who says so, and why. */
+  readonly level?: StatedLevel;
+}
+
+/** What is not among the diagnostics because its rule is turned off. */
+export interface TurnedOff {
+  /** As it would be reported; its severity is the catalogue's. */
+  readonly diagnostic: Diagnostic;
+  readonly level: StatedLevel;
+  /** The declaration it was found in. */
+  readonly declaration: Declaration;
 }
 
 /** A location with absolute offsets. */
@@ -76,6 +93,10 @@ export interface Analysis {
    * of stability are among them as far as they are known: see `settleNext`.
    */
   diagnostics(uri: string): readonly Diagnostic[];
+  /** What the rules found in a document that are turned off, in text order; none is left out. */
+  turnedOff(uri: string): readonly TurnedOff[];
+  /** The levels that bind a declaration of a document, by code: of several for one rule the one that counts. */
+  levels(uri: string, declaration: Declaration): Levels;
   /**
    * Looks at the lateral stability of one more rig of the document, whose diagnostics then are among those of
    * `diagnostics`; false when none is left. Costs milliseconds a rig, so it follows the other diagnostics.

@@ -12,6 +12,7 @@ import { nameOf, namesOf } from './names.ts';
 import { reportRequirements, requirementsOf } from './requirements.ts';
 import { resultOf, stabilityOf } from './results.ts';
 import { readRig, standaloneRig } from './rig.ts';
+import { readRuleLine } from './rule-lines.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
 import { specOf } from './specs.ts';
 import { asksForStability } from './stability/stability-quantities.ts';
@@ -33,6 +34,7 @@ const READERS: ReadonlyMap<string, Reader> = new Map([
   ['trailer', readUnitEntity],
   ['variant', readUnitEntity],
   ['rig', readRigEntity],
+  ['rule', readRuleEntity],
 ]);
 
 /** What a declaration says; its findings go to the scope. `use` is handled where files are joined. */
@@ -40,6 +42,10 @@ export function readDeclaration(statement: Statement, scope: Scope): Entity | un
   if (statement.subject !== undefined) return undefined;
   const line: Line = { statement, declaration: scope.declaration, uri: scope.uri };
   return READERS.get(statement.head.text)?.(line, scope);
+}
+
+function readRuleEntity(line: Line, scope: Scope): Entity {
+  return { kind: 'rule', levels: readRuleLine(line, 'file', scope) };
 }
 
 function contextFor(line: Line, scope: Scope): ReadingContext {

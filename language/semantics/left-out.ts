@@ -12,6 +12,7 @@ const WITHOUT_LOADS: ReadonlySet<string> = new Set([
   'trailer_type',
   'berths',
   'off_road',
+  'rule',
 ]);
 
 /**

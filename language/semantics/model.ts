@@ -14,6 +14,7 @@ import type { Position, Size } from '../mechanics/vector.ts';
 import type { Comparison, Expression } from '../syntax/tree.ts';
 import type { Quantity } from '../units/quantity.ts';
 import type { CouplingMarks } from './coupling-marks.ts';
+import type { LineLevel } from './rule-lines.ts';
 
 /** Something the computation had to take because the file does not say it; listed wherever a number depends on it. */
 export interface Assumption {
@@ -267,6 +268,8 @@ export interface UnitModel {
   readonly computable: boolean;
   /** The declaration's name. */
   readonly location: Location;
+  /** Levels of rules, stated in its block; each code once. */
+  readonly levels: readonly LineLevel[];
 }
 
 export interface Item {
@@ -338,4 +341,6 @@ export interface RigModel {
   readonly requirements: readonly Requirement[];
   readonly assumptions: readonly Assumption[];
   readonly location: Location;
+  /** Levels of rules, stated in its block; each code once. */
+  readonly levels: readonly LineLevel[];
 }

@@ -12,6 +12,7 @@ import type { ReadingContext } from './measured.ts';
 import type { Assumption, Coupling, RigModel, UnitModel } from './model.ts';
 import { addLet, nameOf, namesOf, resolveEntity, settleLets } from './names.ts';
 import { type RequirementLine, readRequirements } from './requirements.ts';
+import { readRuleLines } from './rule-lines.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
 import { specOf } from './specs.ts';
 import { readStow } from './stow.ts';
@@ -73,6 +74,7 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     requirements,
     assumptions: [...scope.assumptions],
     location,
+    levels: readRuleLines(lines.rules, scope),
     ...(read.text ? { title: read.text.value } : {}),
     ...(statement.documentation ? { documentation: statement.documentation } : {}),
     ...(device ? { weightDistribution: device } : {}),
@@ -89,6 +91,7 @@ interface RigLines {
   readonly all: readonly Line[];
   readonly of: ReadonlyMap<string, readonly RigEntry[]>;
   readonly lets: ReadonlyMap<string, Line>;
+  readonly rules: readonly Line[];
 }
 
 const ONCE: ReadonlySet<string> = new Set(['tow', 'travel', 'weight_distribution']);
@@ -96,6 +99,7 @@ const ONCE: ReadonlySet<string> = new Set(['tow', 'travel', 'weight_distribution
 function sortLines(header: Line, name: string, scope: Scope): RigLines {
   const of = new Map<string, RigEntry[]>();
   const lets = new Map<string, Line>();
+  const rules: Line[] = [];
   const all = (header.statement.block?.statements ?? []).map((statement): Line => ({ ...header, statement }));
   for (const line of all) {
     const { statement } = line;
@@ -103,6 +107,10 @@ function sortLines(header: Line, name: string, scope: Scope): RigLines {
     if (spec === undefined) continue;
     if (spec.keyword === 'let') {
       addLet(lets, line, scope);
+      continue;
+    }
+    if (spec.keyword === 'rule') {
+      rules.push(line);
       continue;
     }
     const entries = of.get(spec.keyword) ?? [];
@@ -113,7 +121,7 @@ function sortLines(header: Line, name: string, scope: Scope): RigLines {
     entries.push({ read: readStatement(line, spec, scope) });
     of.set(spec.keyword, entries);
   }
-  return { all, of, lets };
+  return { all, of, lets, rules };
 }
 
 function single<T>(entries: readonly RigEntry[] | undefined, read: (entry: RigEntry) => T | undefined): T | undefined {
@@ -274,6 +282,7 @@ export function standaloneRig(unit: UnitModel, assumptions: readonly Assumption[
     requirements: unit.requirements,
     assumptions,
     location: unit.location,
+    levels: unit.levels,
     ...(unit.title !== undefined ? { title: unit.title } : {}),
     ...(unit.documentation !== undefined ? { documentation: unit.documentation } : {}),
   };

@@ -64,6 +64,11 @@ const LEAVES_NOTHING_OUT: ReadonlySet<CatalogueKey> = new Set([
   'coupling-mismatch',
   'requirement-open',
   'coupling-class-unknown',
+  'unknown-code',
+  'fixed-level',
+  'unknown-level',
+  'level-without-reason',
+  'level-stated-twice',
 ]);
 
 /** What the evaluation of one declaration has come upon. */

@@ -11,7 +11,7 @@ export interface UnitLines {
 }
 
 /** Heads that do not replace the lines of the original but are read in addition. */
-const ADDED: ReadonlySet<string> = new Set(['limits', 'require']);
+const ADDED: ReadonlySet<string> = new Set(['limits', 'require', 'rule']);
 
 /** A variant of a variant of … deeper than this is not read. */
 const MOST_ORIGINALS = 16;

@@ -37,7 +37,7 @@ const DECLARATION_HEADS: Readonly<Partial<Record<Role, ReadonlySet<string>>>> = 
 const GLOBAL_ROLES: ReadonlySet<Role> = new Set(['vehicle', 'trailer', 'unit', 'item', 'fluid', 'material', 'tyre']);
 
 /** Roles of words that stand for no line of a file. */
-const WORDS_ONLY: ReadonlySet<Role> = new Set(['market', 'tag']);
+const WORDS_ONLY: ReadonlySet<Role> = new Set(['market', 'tag', 'code']);
 
 /** The declaration at a place, as a name. */
 export function hereOf(place: Place): PlacedName {

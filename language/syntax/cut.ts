@@ -6,7 +6,7 @@
  * costs one declaration and never hides the others. The pieces cover the text without gap or overlap.
  */
 
-/** Keywords that start a declaration. None of them may begin a statement inside a block except `let`. */
+/** Keywords that start a declaration. None of them may begin a statement inside a block except those of `ALSO_INSIDE`. */
 export const DECLARATION_KEYWORDS: ReadonlySet<string> = new Set([
   'use',
   'let',
@@ -18,7 +18,11 @@ export const DECLARATION_KEYWORDS: ReadonlySet<string> = new Set([
   'trailer',
   'variant',
   'rig',
+  'rule',
 ]);
+
+/** Those that may begin a statement inside a block too. */
+const ALSO_INSIDE: ReadonlySet<string> = new Set(['let', 'rule']);
 
 /** Whether a line of the text is a merge-conflict marker. */
 export type ConflictLine = 'ours' | 'base' | 'theirs' | 'end';
@@ -135,7 +139,7 @@ function startsDeclaration(text: string, offset: number, insideBraces: boolean):
   for (let code = text.charCodeAt(end); code >= 97 && code <= 122; code = text.charCodeAt(end)) end++;
   const word = text.slice(offset, end);
   if (!DECLARATION_KEYWORDS.has(word)) return false;
-  if (insideBraces && word === 'let') return false;
+  if (insideBraces && ALSO_INSIDE.has(word)) return false;
   // `rig.damping` is a reference and `item_rack 3` a name: a declaration keyword stands alone before a space.
   const next = text.charCodeAt(end);
   if (next !== SPACE && next !== TAB) return false;

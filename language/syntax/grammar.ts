@@ -45,6 +45,7 @@ export class RigParser extends RecoveringGrammar {
         { ALT: () => this.SUBRULE(this.useForm, { ARGS: [draft] }) },
         { ALT: () => this.SUBRULE(this.letForm, { ARGS: [draft] }) },
         { ALT: () => this.SUBRULE(this.requireForm, { ARGS: [draft] }) },
+        { ALT: () => this.SUBRULE(this.ruleForm, { ARGS: [draft] }) },
         { GATE: () => this.LA(2).tokenType !== T.Dot, ALT: () => this.SUBRULE(this.declaringForm, { ARGS: [draft] }) },
         { GATE: () => this.LA(2).tokenType !== T.Dot, ALT: () => this.SUBRULE(this.listingForm, { ARGS: [draft] }) },
         { GATE: () => this.LA(2).tokenType !== T.Dot, ALT: () => this.SUBRULE(this.plainForm, { ARGS: [draft] }) },
@@ -107,6 +108,35 @@ export class RigParser extends RecoveringGrammar {
         },
       ]),
     );
+  });
+
+  ruleForm = this.RULE('ruleForm', (draft: Draft) => {
+    this.CONSUME(T.Rule);
+    const codes = this.SUBRULE(this.references);
+    this.ACTION(() => draft.objects.push(...codes));
+    this.MANY({
+      GATE: () => this.isRuleArgument(),
+      DEF: () =>
+        this.OR([
+          { ALT: () => this.CONSUME(T.Comma) },
+          {
+            // A word that is no level is kept, to be reported with the levels there are.
+            ALT: () => {
+              const level = word(this.CONSUME(T.Word));
+              this.ACTION(() =>
+                draft.arguments.push({ kind: 'flag', word: level, start: level.start, end: level.end }),
+              );
+            },
+          },
+          {
+            ALT: () => {
+              const text = this.SUBRULE(this.textRule);
+              this.ACTION(() => draft.arguments.push({ kind: 'text', text, start: text.start, end: text.end }));
+            },
+          },
+        ]),
+    });
+    this.ACTION(() => this.refuseStray());
   });
 
   declaringForm = this.RULE('declaringForm', (draft: Draft) => {

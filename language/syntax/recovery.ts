@@ -65,6 +65,13 @@ export class RecoveringGrammar extends ValueGrammar {
     return ARGUMENT_STARTS.has(token.tokenType);
   }
 
+  /** Whether the next token goes on with a `rule` line: a level, what was meant for one, or the reason. */
+  protected isRuleArgument(): boolean {
+    const { tokenType } = this.LA(1);
+    if (tokenType === T.Word) return !this.startsLine(1);
+    return tokenType === T.Flag || !inCategory(this.LA(1), T.Word);
+  }
+
   protected finish(draft: Draft, broken: boolean): Statement {
     const head = draft.head ?? { text: '', start: 0, end: 0 };
     const previous = this.LA(0);

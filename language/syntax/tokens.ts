@@ -25,6 +25,7 @@ export const Head = wordClass('Head', 'the start of a statement');
 export const Use = wordClass('Use', "'use'", [Head]);
 export const Let = wordClass('Let', "'let'", [Head]);
 export const Require = wordClass('Require', "'require'", [Head]);
+export const Rule = wordClass('Rule', "'rule'", [Head]);
 export const Declares = wordClass('Declares', 'a keyword that declares a name', [Head]);
 export const MayDeclare = wordClass('MayDeclare', "'axles'", [Head]);
 export const Lists = wordClass('Lists', "'tow', 'haul', 'stow' or the like", [Head]);
@@ -72,6 +73,7 @@ function classifyKeywords(): Map<string, TokenType> {
     ['use', Use],
     ['let', Let],
     ['require', Require],
+    ['rule', Rule],
     ['of', Of],
     ['in', In],
     ['at', At],
@@ -212,6 +214,7 @@ const WORD_CLASSES: TokenType[] = [
   Use,
   Let,
   Require,
+  Rule,
   Declares,
   MayDeclare,
   Lists,

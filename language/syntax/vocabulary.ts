@@ -43,7 +43,8 @@ export type ThingKind =
   | 'stowage'
   | 'case'
   | 'market'
-  | 'tag';
+  | 'tag'
+  | 'code';
 
 export interface ArgumentSpec {
   /** What follows the keyword: a value of one of these kinds, or names of things. */
@@ -287,6 +288,12 @@ export const FLAGS = {
     recreation_trailer: 'Certified as a recreation vehicle trailer.',
     utility_trailer: 'Certified as a trailer of another kind.',
   },
+  level: {
+    off: 'What the rule finds is not reported; it is counted, with the reason given.',
+    information: 'What the rule finds is reported as information.',
+    warning: 'What the rule finds is reported as a warning.',
+    error: 'What the rule finds is reported as an error.',
+  },
 } as const satisfies Readonly<Record<string, Readonly<Record<string, string>>>>;
 
 export type FlagGroup = keyof typeof FLAGS;
@@ -306,7 +313,7 @@ export type HeadKind =
   | 'lists'
   /** The head alone. */
   | 'plain'
-  /** `use`, `let`, `require`: forms of their own. */
+  /** `use`, `let`, `require`, `rule`: forms of their own. */
   | 'own form';
 
 export interface StatementSpec {
@@ -856,6 +863,16 @@ export const STATEMENTS: readonly StatementSpec[] = [
     documentation:
       'The vehicle is type-approved as an off-road vehicle: in the European Union it may tow more with brakes.',
     example: 'off_road',
+  },
+  {
+    keyword: 'rule',
+    contexts: ['file', 'vehicle', 'trailer', 'rig'],
+    head: 'own form',
+    lists: 'code',
+    flags: ['level'],
+    documentation:
+      'Says how much one or more rules weigh, by the codes of what they report, and why: in a block for what is reported of that vehicle, trailer or rig itself, at the top of a file for the whole file. A block goes before the file, the file before the workspace.',
+    example: 'rule RW603 off "nose-heavy by design, see drawing 12"',
   },
 ];
 

@@ -5,6 +5,7 @@ import { type CheckOptions, CLEAN, check, FORMATS, type LoadsCommandOptions, loa
 import { SEVERITIES } from './findings.ts';
 import { SCHEMA_TEXT } from './json.ts';
 import { type LabelCommandOptions, label } from './label-command.ts';
+import { type LimitsCommandOptions, limits } from './limits-command.ts';
 import { type StabilityCommandOptions, stability } from './stability-command.ts';
 import { COLOR_CHOICES, lineWidth, type Terminal } from './terminal.ts';
 
@@ -24,6 +25,7 @@ Examples:
   rigwright loads fleet --units US    load tables of all rigs of a folder, in pounds
   rigwright label fleet --market US   drafts of the figures that plates and labels need
   rigwright stability fleet           whether the rigs will sway, and what should move
+  rigwright limits fleet              what was held against which limit, by which text
   rigwright check --help              more about one command`;
 
 const CHECK_HELP = `${EXIT_CODES}
@@ -59,6 +61,14 @@ Examples:
   rigwright stability fleet --plot plots             also draws damping-RIG.svg and response-RIG.svg
   rigwright stability --case homebound --units US    one case, in mph and pounds
   rigwright stability --format json fleet > sway.json  SI numbers; see "rigwright schema"`;
+
+const LIMITS_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright limits fleet/weekend.rig                 every limit of every rig, and what could not be checked
+  rigwright limits --rig Weekend --units US          one rig, in pounds
+  rigwright limits --format json fleet > limits.json SI numbers; see "rigwright schema"
+  rigwright explain RW801                            what a code stands for`;
 
 /** Reads the arguments (without the names of Node and the script), runs the command and gives the exit code. */
 export async function run(args: readonly string[], terminal: Terminal): Promise<number> {
@@ -130,6 +140,13 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .option('--force', 'let plots replace files that are there')
     .action(async (named: readonly string[], options: StabilityCommandOptions) =>
       finish(await stability(named, options, terminal)),
+    );
+
+  subcommand(program, 'limits', 'print what was held against which limit, by which text', LIMITS_HELP)
+    .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
+    .addOption(new Option('--units <system>', 'units of the tables').choices(['metric', 'US']).default('metric'))
+    .action(async (named: readonly string[], options: LimitsCommandOptions) =>
+      finish(await limits(named, options, terminal)),
     );
 
   program

@@ -1,7 +1,9 @@
+import type { LevelOrigin } from '../../language/levels/level.ts';
+import { turnedOffText } from '../../language/levels/turned-off.ts';
 import { excerpt } from './excerpt.ts';
-import type { FoundDiagnostic } from './findings.ts';
+import type { FoundDiagnostic, FoundTurnedOff } from './findings.ts';
 import type { Paint } from './terminal.ts';
-import { oneLine } from './text.ts';
+import { oneLine, wrap } from './text.ts';
 import type { CheckedDocument } from './workspace.ts';
 
 const EXCERPT_WIDTH = 88;
@@ -32,8 +34,29 @@ function renderDiagnostic(
   return [
     `${place} ${paint(severity, severity)} ${code} ${oneLine(message)}`,
     ...excerptLines(document, start, end, paint, severity),
+    ...levelLines(diagnostic, paint),
     ...related,
   ];
+}
+
+/** Where a level is stated, in words. */
+const ORIGINS: Readonly<Record<LevelOrigin, string>> = {
+  block: 'by a line of its block',
+  file: 'by a line of its file',
+  'workspace file': 'by rigwright.json',
+  settings: 'by a setting',
+};
+
+/** Why a diagnostic has another severity than its page says. */
+function levelLines({ severity, level }: FoundDiagnostic['diagnostic'], paint: Paint): string[] {
+  if (level === undefined) return [];
+  return [`    ${paint('dim', oneLine(`${severity} ${ORIGINS[level.origin]}: ${level.reason}`))}`];
+}
+
+/** How many findings are turned off, by code and reason; no lines where none is. */
+export function turnedOffLines(found: readonly FoundTurnedOff[], width: number): string[] {
+  const text = turnedOffText(found.map(({ level }) => level));
+  return text === undefined ? [] : wrap(oneLine(`${text}.`), width, '', '  ');
 }
 
 function excerptLines(

@@ -1,8 +1,8 @@
 import type { Severity } from '../../language/diagnostics/finding.ts';
 import { nearestName } from '../../language/semantics/nearest.ts';
 import type { DisplaySystem } from '../../language/units/display.ts';
-import { renderDiagnostics } from './check.ts';
-import { type FoundDiagnostic, findDiagnostics, summaryLine, tally, unexpected } from './findings.ts';
+import { renderDiagnostics, turnedOffLines } from './check.ts';
+import { type FoundDiagnostic, findDiagnostics, findTurnedOff, summaryLine, tally, unexpected } from './findings.ts';
 import { findInputs } from './inputs.ts';
 import { renderJson } from './json.ts';
 import { CAUTION, renderRigs } from './loads.ts';
@@ -50,6 +50,7 @@ export async function check(named: readonly string[], options: CheckOptions, ter
       writeLines(terminal, [
         ...renderDiagnostics(shown, workspace.documents, paint),
         paint('heading', summaryLine(shown, workspace.documents.size)),
+        ...turnedOffLines(findTurnedOff(workspace), lineWidth(terminal.out)),
       ]);
     }
   }
@@ -100,6 +101,7 @@ function loadsText(
     '',
     ...(options.withDiagnostics ? [...renderDiagnostics(diagnostics, workspace.documents, paint), ''] : []),
     paint('heading', summaryLine(diagnostics, workspace.documents.size)) + hint,
+    ...turnedOffLines(findTurnedOff(workspace), width),
     ...wrap(CAUTION, width, '', ''),
   ];
 }

@@ -1,5 +1,6 @@
 import type { Severity } from '../../language/diagnostics/finding.ts';
 import { completeDiagnostics } from '../../language/index.ts';
+import type { StatedLevel } from '../../language/levels/level.ts';
 import type { Analysis, Diagnostic } from '../../language/semantics/analysis.ts';
 import { counted } from './text.ts';
 import type { CheckedDocument, CheckedWorkspace } from './workspace.ts';
@@ -24,14 +25,29 @@ export interface Tally {
 /** Says how many diagnostics of a file are not among those given; it is never filtered out. */
 const REST: Diagnostic['key'] = 'more-diagnostics';
 
-/** The diagnostics of every file of the workspace, at least as severe as `level`. */
+/** The diagnostics of every file of the workspace, at least as severe as `level`; those of workspace files first. */
 export function findDiagnostics(workspace: CheckedWorkspace, level: Severity = 'information'): FoundDiagnostic[] {
   const shown = SEVERITIES.slice(0, SEVERITIES.indexOf(level) + 1);
-  return [...workspace.documents.values()].flatMap((document) =>
-    diagnosticsOf(workspace.analysis, document).filter(
-      ({ diagnostic: { severity, key } }) => shown.includes(severity) || key === REST,
-    ),
+  const settings = workspace.settings.flatMap(({ document, diagnostics }) =>
+    diagnostics.map((diagnostic) => ({ document, diagnostic })),
   );
+  const files = [...workspace.documents.values()].flatMap((document) => diagnosticsOf(workspace.analysis, document));
+  return [...settings, ...files].filter(
+    ({ diagnostic: { severity, key } }) => shown.includes(severity) || key === REST,
+  );
+}
+
+/** A finding of a rule that somebody turned off. */
+export interface FoundTurnedOff extends FoundDiagnostic {
+  readonly level: StatedLevel;
+}
+
+/** What the rules found in the files of the workspace that is turned off, whatever its severity. */
+export function findTurnedOff({ analysis, documents }: CheckedWorkspace): FoundTurnedOff[] {
+  return [...documents.values()].flatMap((document) => {
+    completeDiagnostics(analysis, document.uri); // findings on stability are there only then
+    return analysis.turnedOff(document.uri).map(({ diagnostic, level }) => ({ document, diagnostic, level }));
+  });
 }
 
 function diagnosticsOf(analysis: Analysis, document: CheckedDocument): FoundDiagnostic[] {
@@ -74,9 +90,12 @@ export function unexpected(
   const errors = found.filter(({ diagnostic }) => diagnostic.severity === 'error');
   const wrong = new Set(errors.map(({ document }) => document.uri));
   const documents = [...workspace.documents.values()];
+  const settings = workspace.settings.filter(({ document }) => wrong.has(document.uri));
   if (!documents.some(({ uri }) => expected.has(uri))) return ['none of the files with expected errors was checked'];
-  return documents.flatMap(({ uri, name }) => {
+  const surprises = settings.map(({ document: { name } }) => `${name}: has unexpected errors`);
+  const others = documents.flatMap(({ uri, name }) => {
     if (expected.has(uri) === wrong.has(uri)) return [];
     return [`${name}: ${expected.has(uri) ? 'errors are expected here, and there are none' : 'has unexpected errors'}`];
   });
+  return [...surprises, ...others];
 }

@@ -1,11 +1,16 @@
+import { OFF_THE_LEVEL } from '../../language/diagnostics/stability-wording.ts';
 import { LABEL_CAUTION, LABEL_HEADING } from '../../language/label/label.ts';
+import type { StatedLevel } from '../../language/levels/level.ts';
+import { onTheLevel } from '../../language/rules/stability/results.ts';
 import type { Assumption } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
 import { PRESSURE, sameDimension } from '../../language/units/dimension.ts';
-import { type FoundDiagnostic, tally } from './findings.ts';
+import { type FoundDiagnostic, type FoundTurnedOff, findTurnedOff, tally } from './findings.ts';
 import { finite } from './finite.ts';
 import type { Problem } from './inputs.ts';
 import type { FoundLabel } from './labels.ts';
+import { type FoundLimits, LIMITS_NOTE } from './limits.ts';
+import { limitsJson } from './limits-json.ts';
 import { loadRows, marginOf } from './load-rows.ts';
 import { CAUTION, casesOf } from './loads.ts';
 import schema from './output.schema.json' with { type: 'json' };
@@ -28,6 +33,8 @@ export interface JsonInput {
   readonly plots?: readonly string[];
   /** `label` only. */
   readonly labels?: readonly FoundLabel[];
+  /** `limits` only. */
+  readonly limits?: readonly FoundLimits[];
 }
 
 const VERSION = 1;
@@ -37,7 +44,7 @@ export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
 
 /** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
 export function renderJson(input: JsonInput): string {
-  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], labels } = input;
+  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits, labels } = input;
   const documents = [...workspace.documents.values()];
   const output = {
     $schema: schema.$id,
@@ -45,6 +52,7 @@ export function renderJson(input: JsonInput): string {
     files: documents.map(({ name }) => name),
     problems: workspace.problems.map(({ input, message }: Problem) => ({ input, message })),
     diagnostics: diagnostics.map((found) => diagnosticJson(found, workspace)),
+    turnedOff: findTurnedOff(workspace).map((found) => turnedOffJson(found, workspace)),
     rigs: rigs?.map((rig) => rigJson(rig, cases, workspace)),
     stability: stability?.map((rig) => ({
       ...headJson(rig.found),
@@ -53,17 +61,22 @@ export function renderJson(input: JsonInput): string {
         assumptionJson(assumption, workspace),
       ),
     })),
+    limits: limits?.map((each) => ({ ...headJson(each.found), ...limitsJson(each) })),
     plots: plots.length > 0 ? plots : undefined,
     labels: labels?.map(labelJson),
-    summary: summaryJson(diagnostics, documents.length),
+    summary: summaryJson(diagnostics, documents.length, findTurnedOff(workspace).length),
     caution: cautionOf(input),
   };
   return `${JSON.stringify(output, undefined, 2)}\n`;
 }
 
-function cautionOf({ rigs, stability, labels }: JsonInput): string | undefined {
+function cautionOf({ rigs, stability, limits, labels }: JsonInput): string | undefined {
   if (labels !== undefined) return `${LABEL_HEADING}. ${LABEL_CAUTION}`;
-  if (stability !== undefined) return `${STABILITY_NOTE} ${CAUTION}`;
+  if (stability !== undefined) {
+    const level = stability.every(({ stability: each }) => each === undefined || each.results.every(onTheLevel));
+    return `${STABILITY_NOTE} ${level ? '' : `${OFF_THE_LEVEL} `}${CAUTION}`;
+  }
+  if (limits !== undefined) return `${LIMITS_NOTE} ${CAUTION}`;
   return rigs === undefined ? undefined : CAUTION;
 }
 
@@ -86,9 +99,9 @@ function labelJson({ unit, market, incomplete, rows }: FoundLabel): object {
   };
 }
 
-function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number): object {
+function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number, turnedOff: number): object {
   const { error, warning, information } = tally(diagnostics);
-  return { files, errors: error, warnings: warning, information };
+  return { files, errors: error, warnings: warning, information, turnedOff };
 }
 
 function placeJson(document: CheckedDocument, start: number, end: number): object {
@@ -96,18 +109,27 @@ function placeJson(document: CheckedDocument, start: number, end: number): objec
 }
 
 function diagnosticJson({ document, diagnostic }: FoundDiagnostic, { documents }: CheckedWorkspace): object {
-  const { severity, code, key, message, start, end, related } = diagnostic;
+  const { severity, code, key, message, start, end, related, level } = diagnostic;
   return {
     ...placeJson(document, start, end),
     severity,
     code,
     name: key,
     message,
+    level: level && levelJson(level),
     related: related.flatMap((each) => {
       const where = documents.get(each.uri);
       return where === undefined ? [] : [{ ...placeJson(where, each.start, each.end), message: each.message }];
     }),
   };
+}
+
+function turnedOffJson(found: FoundTurnedOff, workspace: CheckedWorkspace): object {
+  return { ...diagnosticJson(found, workspace), level: levelJson(found.level) };
+}
+
+function levelJson({ reason, origin }: StatedLevel): object {
+  return { reason, statedIn: origin };
 }
 
 /** What a rig is called, and where. */

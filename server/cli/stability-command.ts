@@ -1,6 +1,7 @@
 import type { DisplaySystem } from '../../language/units/display.ts';
+import { turnedOffLines } from './check.ts';
 import { type CommonOptions, exitCode, open, UNUSABLE, writeError, writeLines, wrongNames } from './commands.ts';
-import { findDiagnostics, summaryLine, tally } from './findings.ts';
+import { findDiagnostics, findTurnedOff, summaryLine, tally } from './findings.ts';
 import { renderJson } from './json.ts';
 import { CAUTION } from './loads.ts';
 import { plotsOf, writePlots } from './plots.ts';
@@ -54,6 +55,7 @@ export async function stability(
       '',
       ...(plots.length > 0 ? [...plots.map((file) => `plot written: ${file}`), ''] : []),
       paint('heading', summaryLine(shown, workspace.documents.size)) + hint,
+      ...turnedOffLines(findTurnedOff(workspace), width),
       ...wrap(STABILITY_NOTE, width, '', ''),
       ...wrap(CAUTION, width, '', ''),
     ]);

@@ -49,6 +49,6 @@ const NARROWEST = 60;
 const WIDEST = 100;
 
 /** Line length to wrap running text at: that of the terminal within reason, else one that fits on paper. */
-export function lineWidth(output: Output): number {
-  return Math.min(WIDEST, Math.max(NARROWEST, output.columns ?? WIDEST));
+export function lineWidth(output: Output, narrowest = NARROWEST): number {
+  return Math.min(WIDEST, Math.max(narrowest, output.columns ?? WIDEST));
 }

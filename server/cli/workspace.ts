@@ -2,7 +2,8 @@ import path from 'node:path';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI } from 'vscode-uri';
 import { analyse, openDocument, usedDocuments } from '../../language/index.ts';
-import type { Analysis, WorkspaceDocument } from '../../language/semantics/analysis.ts';
+import { readWorkspaceFile, WORKSPACE_FILE, type WorkspaceFile } from '../../language/levels/workspace-file.ts';
+import type { Analysis, Diagnostic, WorkspaceDocument } from '../../language/semantics/analysis.ts';
 import { resolvePath } from '../../language/semantics/name-index.ts';
 import type { DocumentSyntax } from '../../language/syntax/document.ts';
 import { isInside, readRigFile } from '../files.ts';
@@ -30,11 +31,20 @@ export interface CheckedWorkspace {
   /** URIs of the files that were named. */
   readonly named: ReadonlySet<string>;
   readonly problems: readonly Problem[];
+  /** The workspace files that were read, with what is wrong in them. */
+  readonly settings: readonly CheckedSettings[];
+}
+
+/** A `rigwright.json`; it binds the files below its folder. */
+export interface CheckedSettings {
+  readonly document: CheckedDocument;
+  readonly diagnostics: readonly Diagnostic[];
 }
 
 /**
  * Reads the named files and all that they use, and analyses them. What a file uses has to lie in the current folder or
- * below it or, for a file from elsewhere, in that file's own folder or below it.
+ * below it or, for a file from elsewhere, in that file's own folder or below it. Each of these folders may hold a workspace
+ * file that states levels.
  */
 export async function loadWorkspace(inputs: Inputs, cwd: string): Promise<CheckedWorkspace> {
   const documents = new Map<string, WorkspaceDocument>();
@@ -71,13 +81,36 @@ export async function loadWorkspace(inputs: Inputs, cwd: string): Promise<Checke
       documents.set(uri, inside ? await take(uri, file) : { kind: 'outside' });
     }
   }
+  const settings = await readSettings(roots, cwd, problems);
   checked.sort((a, b) => (a.name < b.name ? -1 : 1));
   return {
-    analysis: analyse({ documents }),
+    analysis: analyse({ documents, levels: settings.map(({ folder, file }) => ({ folder, levels: file.levels })) }),
     documents: new Map(checked.map((document) => [document.uri, document])),
     named,
     problems,
+    settings: settings.map(({ document, file }) => ({ document, diagnostics: file.diagnostics })),
   };
+}
+
+interface FoundSettings {
+  readonly folder: string;
+  readonly document: CheckedDocument;
+  readonly file: WorkspaceFile;
+}
+
+/** The workspace files of some folders; one that is there and cannot be read is a problem. */
+async function readSettings(roots: readonly string[], cwd: string, problems: Problem[]): Promise<FoundSettings[]> {
+  const found: FoundSettings[] = [];
+  for (const root of roots) {
+    const file = path.join(root, WORKSPACE_FILE);
+    const name = displayName(file, cwd);
+    const read = await readRigFile(file);
+    if (read.kind === 'unreadable') problems.push({ input: name, message: read.reason });
+    if (read.kind !== 'text') continue;
+    const document = checkedDocument(uriOf(file), name, read.text);
+    found.push({ folder: uriOf(root).replace(/\/$/, ''), document, file: readWorkspaceFile(read.text) });
+  }
+  return found;
 }
 
 async function workspaceRoots(files: readonly string[], cwd: string): Promise<string[]> {

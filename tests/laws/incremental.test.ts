@@ -6,8 +6,10 @@ import {
   type DocumentSyntax,
   editDocument,
   openDocument,
+  type Workspace,
   type WorkspaceDocument,
 } from '../../language/index.ts';
+import type { Level } from '../../language/levels/level.ts';
 import { uriOf } from '../unit/semantics/support.ts';
 import { apply, FILES, fit, type RandomEdit, randomEdit } from './rig-texts.ts';
 
@@ -75,7 +77,8 @@ type Step =
   | { readonly kind: 'edit'; readonly file: string; readonly edit: RandomEdit }
   | { readonly kind: 'replace'; readonly file: string; readonly from: string; readonly to: string }
   | { readonly kind: 'remove' | 'restore' | 'unreadable'; readonly file: string }
-  | { readonly kind: 'ask'; readonly file: string };
+  | { readonly kind: 'ask'; readonly file: string }
+  | { readonly kind: 'levels'; readonly levels: Workspace['levels'] };
 
 const file = fc.constantFrom(...Object.keys(FILES), 'other.rig');
 
@@ -105,6 +108,24 @@ const REPLACEMENTS: readonly (readonly [string, string, string])[] = [
   ['main.rig', 'variant Long', 'variant Hauler'],
   ['main.rig', '2 x bottle', '40 x bottle'],
   ['main.rig', 'let depth', 'item axle_line'],
+  ['main.rig', 'rule RW602 off', 'rule RW531 off'],
+  ['main.rig', 'rule RW531 off', 'rule RW602, RW502 error'],
+  ['main.rig', 'rule RW603, RW801 warning', 'rule RW531, RW502 off'],
+  ['main.rig', 'rule RW531, RW502 off', 'rule RW603, RW801 warning'],
+  ['units.rig', 'rule RW531 off "known"', 'rule RW602 off'],
+  ['units.rig', 'rule RW602 off', 'rule RW531 off "known"'],
+];
+
+const outside = (folder: string, code: string, level: Level): Workspace['levels'] => [
+  { folder, levels: new Map([[code, { code, level, reason: 'outside', origin: 'workspace file' }]]) },
+];
+
+/** Levels stated outside the documents. */
+const OUTSIDE: readonly Workspace['levels'][] = [
+  undefined,
+  outside('', 'RW531', 'off'),
+  outside('file:///yard', 'RW531', 'error'),
+  outside('file:///elsewhere', 'RW531', 'off'),
 ];
 
 const step: fc.Arbitrary<Step> = fc.oneof(
@@ -117,6 +138,7 @@ const step: fc.Arbitrary<Step> = fc.oneof(
   },
   { weight: 2, arbitrary: fc.record({ kind: fc.constantFrom('remove', 'restore', 'restore', 'unreadable'), file }) },
   fc.record({ kind: fc.constant('ask' as const), file }),
+  fc.record({ kind: fc.constant('levels' as const), levels: fc.constantFrom(...OUTSIDE) }),
 );
 
 function textAfter(text: string, { from, to }: { from: string; to: string }): string | undefined {
@@ -125,6 +147,7 @@ function textAfter(text: string, { from, to }: { from: string; to: string }): st
 }
 
 function take(documents: ReadonlyMap<string, WorkspaceDocument>, step: Step): Map<string, WorkspaceDocument> {
+  if (step.kind === 'levels') return new Map(documents);
   const uri = uriOf(step.file);
   const next = new Map(documents);
   const document = documents.get(uri);
@@ -159,6 +182,7 @@ function told(analysis: Analysis): string {
   const documents = [...analysis.workspace.documents.keys()].map((uri) => ({
     uri,
     diagnostics: analysis.diagnostics(uri),
+    turnedOff: analysis.turnedOff(uri),
     entities: analysis.entities(uri).map(({ start, entity }) => {
       if (entity === undefined) return { start };
       if (entity.kind !== 'unit' && entity.kind !== 'rig') return { start, entity };
@@ -183,7 +207,7 @@ function anew({ workspace }: Analysis): Analysis {
       uri,
       document.kind === 'text' ? { kind: 'text', syntax: openDocument(document.syntax.text) } : document,
     );
-  return analyse({ documents });
+  return analyse({ ...workspace, documents });
 }
 
 const opened = (): Map<string, WorkspaceDocument> =>
@@ -195,10 +219,12 @@ describe('an analysis with the one before', { timeout: 30_000 }, () => {
       fc.property(fc.array(step, { minLength: 1, maxLength: 15 }), (steps) => {
         let documents = opened();
         let analysis = analyse({ documents });
+        let levels: Workspace['levels'];
         expect(told(analysis)).toBe(told(anew(analysis)));
         for (const one of steps) {
           documents = take(documents, one);
-          analysis = analyse({ documents }, analysis);
+          if (one.kind === 'levels') levels = one.levels;
+          analysis = analyse({ documents, ...(levels ? { levels } : {}) }, analysis);
           if (one.kind === 'ask') analysis.diagnostics(uriOf(one.file));
           else if (one.kind !== 'edit' || one.edit.length === 0) expect(told(analysis)).toBe(told(anew(analysis)));
         }

@@ -5,6 +5,7 @@ import type { Edit } from '../../language/index.ts';
 export const FILES: Readonly<Record<string, string>> = {
   'main.rig': `use "items.rig"
 use "units.rig"
+rule RW602 off "as agreed with the yard"
 
 let depth = 300 mm
 let wide = depth * 2 + 100 mm
@@ -13,6 +14,7 @@ let wide = depth * 2 + 100 mm
 rig Weekend "Weekend" in AU {
   tow Truck with driver
   haul Hauler
+  rule RW603, RW801 warning "house rule"
   stow 2 x bottle, awning in Hauler.bed
   travel 90 km/h, grades -6 % to 6 %
   case full { fresh 100 %  Truck.fuel 100 % }
@@ -38,6 +40,7 @@ trailer Hauler "Tool trailer" {
   axles single at axle_line back, track 1500 mm { rating 1000 kg  tyres 2 x light }
   tare 240 kg at 2450 mm back, 520 mm up, inertia 210 kg·m²
   brakes overrun
+  rule RW531 off "known"
   limits { ATM 750 kg  coupling 75 kg }
   tank fresh 40 L of brine at 1200 mm back, 500 mm up
   locker bed from bed_start to 3000 mm back, floor 600 mm up, holds 400 kg
@@ -105,6 +108,9 @@ const SNIPPETS = [
   'constructor',
   '__proto__',
   '1e999',
+  'rule ',
+  '\nrule RW531, RW603 off "snippet"\n',
+  '\nrule RW602 error "snippet"\n',
 ] as const;
 
 /** An edit that fits any text: places are shares of its length. */

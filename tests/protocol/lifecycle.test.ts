@@ -55,7 +55,10 @@ describe('the life of the server', () => {
     expect(asked).toMatchObject([
       {
         registrations: [
-          { method: 'workspace/didChangeWatchedFiles', registerOptions: { watchers: [{ globPattern: '**/*.rig' }] } },
+          {
+            method: 'workspace/didChangeWatchedFiles',
+            registerOptions: { watchers: [{ globPattern: '**/*.rig' }, { globPattern: '**/rigwright.json' }] },
+          },
         ],
       },
     ]);

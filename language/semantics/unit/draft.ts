@@ -30,6 +30,8 @@ export interface UnitDraft {
   readonly broken: boolean;
   /** Names that lines with an unknown head may have meant to declare: `fresh` of `tnk fresh 95 L`. */
   readonly strays: readonly string[];
+  /** Its `rule` lines, in the order in which they count: those of a variant before those of its original. */
+  readonly rules: readonly Line[];
 }
 
 /** Statements that appear at most once in a unit. */
@@ -54,6 +56,7 @@ export function draftUnit(header: Line, unit: UnitLines, name: string, scope: Sc
   const byName = new Map<string, UnitEntry>();
   const lets = new Map<string, Line>();
   const strays: string[] = [];
+  const rules: Line[] = [];
   let broken = header.statement.broken;
 
   const addName = (entry: UnitEntry, word: Word | undefined) => {
@@ -86,6 +89,10 @@ export function draftUnit(header: Line, unit: UnitLines, name: string, scope: Sc
         strays.push(...strayName(statement));
         continue;
       }
+      if (spec.keyword === 'rule') {
+        rules.push(line);
+        continue;
+      }
       if (spec.keyword === 'let') addLet(lets, line, scope);
       const prefix = group === undefined ? '' : `${group.name}.`;
       const ownName = statement.name?.text ?? (spec.keyword === 'axles' ? 'axles' : spec.keyword);
@@ -111,7 +118,13 @@ export function draftUnit(header: Line, unit: UnitLines, name: string, scope: Sc
     }
   };
   addLines(unit.lines, unit.kind, `a ${unit.kind}`);
-  return { scope, kind: unit.kind, name, header, entries, byName, lets, broken, strays };
+  return { scope, kind: unit.kind, name, header, entries, byName, lets, broken, strays, rules: latestFirst(rules) };
+}
+
+/** Lines of later declarations first, those of one in their order: a variant's lines follow those of its original. */
+function latestFirst(lines: readonly Line[]): readonly Line[] {
+  const declarations = [...new Set(lines.map(({ declaration }) => declaration))].reverse();
+  return declarations.flatMap((own) => lines.filter(({ declaration }) => declaration === own));
 }
 
 /** The name directly behind an unknown head. */

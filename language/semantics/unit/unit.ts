@@ -7,6 +7,7 @@ import { assumeLeftOut } from '../left-out.ts';
 import type { UnitModel } from '../model.ts';
 import { settleLets } from '../names.ts';
 import { readRequirements } from '../requirements.ts';
+import { readRuleLines } from '../rule-lines.ts';
 import { assume, type Line, leftOutOf, locate, report, type Scope } from '../scope.ts';
 import { specOf } from '../specs.ts';
 import { unitLines } from '../unit-lines.ts';
@@ -81,6 +82,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     ),
     cases: [],
     location,
+    levels: readRuleLines(draft.rules, scope),
     ...(title?.kind === 'text' ? { title: title.text.value } : {}),
     ...(statement.documentation ? { documentation: statement.documentation } : {}),
     ...(lines.variantOf !== undefined ? { variantOf: lines.variantOf } : {}),

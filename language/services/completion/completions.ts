@@ -135,14 +135,15 @@ function listedNames(scope: NameScope, head: string): readonly Proposal[] | unde
   while (index >= 0 && isListPart(tokens[index])) index--;
   const opener = tokens[index];
   if (opener === undefined || !introducesNames(opener.tokenType)) return undefined;
-  const kind = opener.tokenType === T.Lists ? step?.spec?.lists : namesAfter(opener.image, head);
+  const kind =
+    opener.tokenType === T.Lists || opener.tokenType === T.Rule ? step?.spec?.lists : namesAfter(opener.image, head);
   if (kind === undefined) return undefined;
   const taken = new Set(tokens.slice(index + 1).map(({ image }) => image));
   return NAME_PROVIDERS[kind](scope).filter(({ label }) => !taken.has(label));
 }
 
 function introducesNames(type: IToken['tokenType']): boolean {
-  return type === T.Lists || type === T.NamesKeyword || type === T.Of || type === T.In;
+  return type === T.Lists || type === T.Rule || type === T.NamesKeyword || type === T.Of || type === T.In;
 }
 
 function isListPart(token: IToken | undefined): boolean {

@@ -21,7 +21,8 @@ export type CompletionKind =
   | 'tag'
   | 'let'
   | 'quantity'
-  | 'file';
+  | 'file'
+  | 'code';
 
 /** Something that fits at the caret; entries stand in the order they should be shown. */
 export interface CompletionEntry {

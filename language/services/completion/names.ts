@@ -1,4 +1,5 @@
 import { FLUIDS } from '../../catalogue/fluids.ts';
+import { catalogueByCode, ruleCodes } from '../../levels/rule-codes.ts';
 import type { Analysis, PlacedName } from '../../semantics/analysis.ts';
 import type { Statement } from '../../syntax/tree.ts';
 import type { ThingKind } from '../../syntax/vocabulary.ts';
@@ -37,6 +38,12 @@ export const NAME_PROVIDERS: Readonly<Record<ThingKind, Provider>> = {
       .map((member) => memberProposal(member, member.name, here)),
   market: () => [...MARKET_NAMES].map(([label, detail]) => ({ label, kind: 'market', detail })),
   tag: tags,
+  code: () =>
+    ruleCodes().map((label) => ({
+      label,
+      kind: 'code',
+      detail: catalogueByCode().get(label)?.definition.title ?? '',
+    })),
 };
 
 /** Visible declarations of one head. */

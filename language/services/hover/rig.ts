@@ -1,3 +1,5 @@
+import { limitsOf } from '../../rules/index.ts';
+import { tallyLimits, tallyText } from '../../rules/limits/tally.ts';
 import { levelStates } from '../../rules/states.ts';
 import type { CaseModel, RigModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
@@ -28,10 +30,16 @@ export function rigHover(rig: RigModel, result: RigResult, system: DisplaySystem
     rig.documentation,
     states.length === 0 ? NOT_COMPUTED : loadTable(result, states, system),
     motionTable(result, system),
+    states.length === 0 ? undefined : limitsWords(result),
     states.length === 0 ? undefined : deviceWords(rig),
     stabilityWords(rig, system),
     assumptionList(result.assumptions, 'short'),
   );
+}
+
+/** How many limits of plates and texts were checked, and how they stand. */
+function limitsWords(result: RigResult): string {
+  return `Limits: ${tallyText(tallyLimits(limitsOf(result)))}.`;
 }
 
 /** A case of a rig or of a trailer: what is in it, and its loads. */

@@ -1,8 +1,9 @@
 import { marketNamed } from '../../catalogue/markets.ts';
+import { catalogueByCode } from '../../levels/rule-codes.ts';
 import type { PlacedName } from '../../semantics/analysis.ts';
 import type { Statement } from '../../syntax/tree.ts';
 import { findNamed } from '../details.ts';
-import { code, enumerate, list, paragraphs, plain } from '../markdown.ts';
+import { bold, code, enumerate, list, paragraphs, plain } from '../markdown.ts';
 import { ownTerms } from '../markets.ts';
 import { headOf, lookupFirst, pathText, tagsOf } from '../names.ts';
 import type { Node, Place } from '../nodes.ts';
@@ -27,6 +28,7 @@ import {
   type HoverContext,
   incompleteList,
   statesShown,
+  turnedOffWords,
   type UnitView,
   unitView,
 } from './context.ts';
@@ -52,6 +54,7 @@ export function referenceHover(context: HoverContext, node: ReferenceNode): stri
   const { analysis, place, here, result, system } = context;
   const words = node.reference.path.slice(0, node.part + 1).map(({ text }) => text);
   if (node.role === 'market') return marketHover(node.span.text);
+  if (node.role === 'code') return codeHover(node.span.text);
   if (node.role === 'tag') return tagHover(context, pathText(node.reference));
   const target = resolve(analysis, place, words, node.role);
   const whole = pathText(node.reference);
@@ -72,6 +75,18 @@ export function referenceHover(context: HoverContext, node: ReferenceNode): stri
     );
   }
   return targetHover(context, target);
+}
+
+/** What a diagnostic of a code says, with what gives it its force. */
+function codeHover(written: string): string | undefined {
+  const entry = catalogueByCode().get(written);
+  if (entry === undefined) return undefined;
+  const { severity, title, meaning, source, authority } = entry.definition;
+  return paragraphs(
+    `${bold(written)} — ${severity}: ${plain(title)}`,
+    plain(meaning),
+    source && `Source: ${plain(source)}${authority === undefined ? '' : ` (${authority})`}.`,
+  );
 }
 
 function marketHover(market: string): string | undefined {
@@ -159,7 +174,9 @@ function declarationHover(context: HoverContext, placed: PlacedName): string | u
   if (entity === undefined) {
     return statement && paragraphs(heading(placed.name, statement.head.text), statement.documentation);
   }
-  if (entity.kind === 'rig') return rigHover(entity.rig, entity.result, system);
+  if (entity.kind === 'rig') {
+    return paragraphs(rigHover(entity.rig, entity.result, system), turnedOffWords(context.analysis, placed));
+  }
   if (entity.kind === 'unit') {
     const view = unitView(context, placed);
     return view && unitHover(context, placed, view);

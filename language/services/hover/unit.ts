@@ -12,7 +12,15 @@ import { originals, pathText } from '../names.ts';
 import { payloadFigure, quantityRow, RATING_HEADS, ratedFigures, ratedRow } from '../ratings.ts';
 import { canonicalHead } from '../statements.ts';
 import { caseTable, type Row } from '../tables.ts';
-import { assumptionList, entityOf, type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
+import {
+  assumptionList,
+  entityOf,
+  type HoverContext,
+  inRigs,
+  statesShown,
+  turnedOffWords,
+  type UnitView,
+} from './context.ts';
 import { heading, NOT_COMPUTED } from './rig.ts';
 import { unitStability } from './stability-in-rigs.ts';
 
@@ -38,6 +46,7 @@ export function unitHover(context: HoverContext, owner: PlacedName, view: UnitVi
     variantWords(context, owner, unit),
     unitStability(context, view),
     assumptionList(unit.assumptions),
+    result.rig.standalone ? turnedOffWords(context.analysis, owner) : undefined,
   );
 }
 

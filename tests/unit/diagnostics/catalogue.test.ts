@@ -3,6 +3,7 @@ import { CATALOGUE } from '../../../language/diagnostics/catalogue.ts';
 import { COUPLINGS } from '../../../language/diagnostics/couplings.ts';
 import { EXTENTS } from '../../../language/diagnostics/extents.ts';
 import { GEOMETRY } from '../../../language/diagnostics/geometry.ts';
+import { LEVEL_LINES } from '../../../language/diagnostics/levels.ts';
 import { LOADS } from '../../../language/diagnostics/loads.ts';
 import { MARKET_TEXTS } from '../../../language/diagnostics/markets/index.ts';
 import { NAMES } from '../../../language/diagnostics/names.ts';
@@ -26,8 +27,9 @@ const RANGES = [
   ['requirements', REQUIREMENTS, /^RW5[89]\d$/],
   ['couplings', COUPLINGS, /^RW6\d\d$/],
   ['stability', STABILITY, /^RW7\d\d$/],
-  ['markets', MARKET_TEXTS, /^RW8\d\d$/],
+  ['markets', MARKET_TEXTS, /^RW8[0-8]\d$/],
   ['ratings', RATINGS, /^RW54\d$/],
+  ['levels', LEVEL_LINES, /^RW89\d$/],
 ] as const;
 
 /** Further codes that an example cannot do without: a full list, the error that leaves a line out. */

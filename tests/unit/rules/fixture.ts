@@ -54,6 +54,7 @@ export function truck(more: Partial<UnitModel> = {}): UnitModel {
     assumptions: [],
     computable: true,
     location: at(TRUCK, 1),
+    levels: [],
     ...more,
   };
 }
@@ -77,6 +78,7 @@ export function hauler(more: Partial<UnitModel> = {}): UnitModel {
     assumptions: [],
     computable: true,
     location: at(HAULER, 1),
+    levels: [],
     ...more,
   };
 }
@@ -128,6 +130,7 @@ export function rigResult(units: readonly UnitModel[], more: Partial<RigModel> =
     requirements: [],
     assumptions: [],
     location: at(RIG, 1),
+    levels: [],
     ...more,
   });
   if ('problem' in result) throw new Error(`no loads: ${result.problem}`);

@@ -23,7 +23,7 @@ const inCase = (lines: string): string => inRig(`case one {\n    ${lines}\n  }`)
 
 describe('statements', () => {
   test('at the top of a file, also in an empty one', () => {
-    const top = ['use', 'let', 'item', 'fluid', 'material', 'tyre', 'vehicle', 'trailer', 'variant', 'rig'];
+    const top = ['use', 'let', 'item', 'fluid', 'material', 'tyre', 'vehicle', 'trailer', 'variant', 'rig', 'rule'];
     expect(labelsAt('|')).toEqual(top);
     expect(labelsAt('tra|')).toEqual(top);
     const { analysis } = analyseMarked('');
