@@ -1,6 +1,9 @@
 /** Everything that is said in terms of the Language Server Protocol is said here: the rest of the server knows offsets. */
 
 import {
+  type CodeAction,
+  type CodeActionContext,
+  CodeActionKind,
   type CompletionItem,
   CompletionItemKind,
   DiagnosticSeverity,
@@ -15,12 +18,17 @@ import {
   type Range,
   type SymbolInformation,
   SymbolKind,
+  type TextDocumentEdit,
+  type TextEdit,
+  type WorkspaceEdit,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { AbsoluteLocation, Diagnostic } from '../language/semantics/analysis.ts';
 import type {
   CompletionEntry,
   CompletionKind,
+  Fix,
+  FixEdit,
   Hover as HoverContent,
   SymbolEntry,
 } from '../language/services/index.ts';
@@ -29,6 +37,9 @@ import { keyOf } from './uris.ts';
 
 /** Line ends of a document by URI; undefined for a document that is not at hand. */
 export type LinesOf = (uri: string) => TextDocument | undefined;
+
+/** Version of an open document by URI; null for one that is read from a file. */
+export type VersionOf = (uri: string) => number | null;
 
 /** What the client can show and do, from its `initialize` request. */
 export interface ClientFeatures {
@@ -39,6 +50,10 @@ export interface ClientFeatures {
   readonly hoverFormat: MarkupKind;
   readonly completionFormat: MarkupKind;
   readonly symbolTrees: boolean;
+  /** It takes code actions with edits; others know commands only. */
+  readonly codeActions: boolean;
+  /** It takes edits of a document of a certain version. */
+  readonly versionedEdits: boolean;
   /** It can be asked to watch files. */
   readonly watchesFiles: boolean;
   /** It tells when workspace folders come and go. */
@@ -62,6 +77,8 @@ export function clientFeatures({ capabilities, initializationOptions }: Initiali
     hoverFormat: preferred(textDocument?.hover?.contentFormat),
     completionFormat: preferred(textDocument?.completion?.completionItem?.documentationFormat),
     symbolTrees: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    codeActions: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
+    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     changesFolders: workspace?.workspaceFolders === true,
     answersSettings: workspace?.configuration === true,
@@ -236,4 +253,51 @@ function symbolList(entries: readonly SymbolEntry[], lines: TextDocument, contai
     },
     ...symbolList(entry.children, lines, entry.name),
   ]);
+}
+
+/** Whether a client that asks for code actions wants quick fixes. */
+export function wantsQuickFixes({ only }: CodeActionContext): boolean {
+  return only === undefined || only.some((kind) => kind === CodeActionKind.QuickFix || kind === CodeActionKind.Empty);
+}
+
+export interface EditTargets {
+  readonly lines: TextDocument;
+  readonly linesOf: LinesOf;
+  readonly versionOf: VersionOf;
+}
+
+/** Fixes that edit a document that is not at hand are left out. */
+export function toCodeActions(found: readonly Fix[], targets: EditTargets, features: ClientFeatures): CodeAction[] {
+  return found.flatMap(({ title, edits, diagnostic, preferred }) => {
+    const edit = toWorkspaceEdit(edits, targets, features);
+    if (edit === undefined) return [];
+    const { lines, linesOf } = targets;
+    return [
+      {
+        title,
+        kind: CodeActionKind.QuickFix,
+        edit,
+        ...(diagnostic && { diagnostics: toDiagnostics([diagnostic], lines, linesOf, features) }),
+        ...(preferred && { isPreferred: true }),
+      },
+    ];
+  });
+}
+
+function toWorkspaceEdit(
+  edits: readonly FixEdit[],
+  { linesOf, versionOf }: EditTargets,
+  { versionedEdits }: ClientFeatures,
+): WorkspaceEdit | undefined {
+  const changed: { readonly textDocument: TextDocumentEdit['textDocument']; readonly edits: TextEdit[] }[] = [];
+  for (const uri of new Set(edits.map((edit) => edit.uri))) {
+    const lines = linesOf(uri);
+    if (lines === undefined) return undefined;
+    const changes = edits
+      .filter((edit) => edit.uri === uri)
+      .map(({ text, ...place }): TextEdit => ({ range: rangeOf(lines, place), newText: text }));
+    changed.push({ textDocument: { uri: lines.uri, version: versionOf(uri) }, edits: changes });
+  }
+  if (versionedEdits) return { documentChanges: changed };
+  return { changes: Object.fromEntries(changed.map(({ textDocument, edits }) => [textDocument.uri, edits])) };
 }

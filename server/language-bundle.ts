@@ -4,4 +4,4 @@ export { analyse, openDocument, updateDocument, usedDocuments } from '../languag
 export { readEditorLevels } from '../language/levels/editor-settings.ts';
 export { readWorkspaceFile, WORKSPACE_FILE } from '../language/levels/workspace-file.ts';
 export { changeBetween } from '../language/semantics/changes.ts';
-export { completions, definition, documentSymbols, hover } from '../language/services/index.ts';
+export { completions, definition, documentSymbols, fixes, hover } from '../language/services/index.ts';

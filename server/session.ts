@@ -217,6 +217,7 @@ export function createSession(
         uri: key,
         lines: document.lines,
         linesOf: loaded.lines,
+        versionOf: (wanted) => documents.get(wanted)?.version ?? null,
         features,
         pullDiagnostics: (previous) => feed.pull(document, loaded, previous),
       };

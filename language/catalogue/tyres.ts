@@ -157,6 +157,22 @@ export function isTyreMarking(result: TyreMarking | TyreMarkingProblem): result 
   return !('kind' in result);
 }
 
+/**
+ * The marking with its load indexes raised by `steps`, all else as written; undefined for a marking that cannot be read or
+ * where an index would leave the table.
+ */
+export function raiseLoadIndex(text: string, steps: number): string | undefined {
+  const marking = parseTyreMarking(text);
+  if (!isTyreMarking(marking)) return undefined;
+  const { loadIndexSingle: single, loadIndexDual: dual, speedSymbol: symbol } = marking;
+  const raised = [single, ...(dual === undefined ? [] : [dual])].map((index) => index + steps);
+  if (raised.some((index) => loadIndexCapacity(index) === undefined)) return undefined;
+  const separator = dual === undefined ? '' : '\\s*/\\s*';
+  const written = new RegExp(`(?<!\\d)${single}(${separator})${dual ?? ''}(?=\\s*${symbol}(?![A-Z0-9]))`, 'i');
+  const result = text.replace(written, (_, between: string) => raised.join(between));
+  return result === text && steps !== 0 ? undefined : result;
+}
+
 type FoundParts = ReadonlyMap<string, { readonly text: string; readonly offset: number }>;
 
 const CONSTRUCTIONS: Readonly<Record<string, TyreMarking['construction']>> = {

@@ -10,5 +10,14 @@ export function finding<P>(
   related: readonly RelatedFinding[] = [],
 ): Finding {
   const { code, severity } = definition;
-  return { key, code, severity, message: definition.message(parameters), location, related };
+  const replacement = definition.replacement?.(parameters);
+  return {
+    key,
+    code,
+    severity,
+    message: definition.message(parameters),
+    location,
+    related,
+    ...(replacement === undefined ? {} : { replacement }),
+  };
 }

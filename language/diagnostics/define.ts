@@ -15,6 +15,8 @@ export interface DiagnosticDefinition<P> {
   readonly title: string;
   /** What is wrong, by how much, in which state, and what moves it. */
   readonly message: (parameters: P) => string;
+  /** What would mend it written in place of what is shown, where that is known; a quick fix offers it. */
+  readonly replacement?: (parameters: P) => string | undefined;
   /** What the code means and why it matters. */
   readonly meaning: string;
   /** What to do about it. */

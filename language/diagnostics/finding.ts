@@ -21,4 +21,6 @@ export interface Finding {
   readonly message: string;
   readonly location: Location;
   readonly related: readonly RelatedFinding[];
+  /** What would mend it written in its place. */
+  readonly replacement?: string;
 }

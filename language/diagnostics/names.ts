@@ -8,6 +8,7 @@ export const NAMES = {
     title: 'Nothing has this name',
     message: ({ name, wanted, nearest }: { name: string; wanted: string; nearest?: string }) =>
       `No ${wanted} is called '${name}' here${nearest ? `; the nearest is '${nearest}'` : ''}.`,
+    replacement: ({ nearest }) => nearest,
     meaning: 'Names are looked up in the declaration itself, in the file and in the files it uses.',
     mend: 'Correct the name, declare it, or add a `use` line for the file that declares it.',
     example: 'let depth = bench + 20 mm\nlet bensh = 600 mm\n',

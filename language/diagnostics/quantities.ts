@@ -16,6 +16,7 @@ export const QUANTITIES = {
     title: 'There is no such unit',
     message: ({ unit, nearest }: { unit: string; nearest?: string }) =>
       `'${unit}' is no unit this language knows${nearest ? `; the nearest is '${nearest}'` : ''}.`,
+    replacement: ({ nearest }) => nearest,
     meaning: 'The language reference lists the units. Temperatures do not exist here.',
     mend: 'Use a unit of the list.',
     example: 'item awning 38 kgs2\n',

@@ -91,8 +91,9 @@ export const SYNTAX = {
     code: 'RW108',
     severity: 'error',
     title: 'A declaration is expected here',
-    message: ({ found, nearest }: { found: string; nearest: string }) =>
-      `'${found}' starts no declaration${nearest}. A file holds: use, let, item, fluid, material, tyre, vehicle, trailer, variant, rig, rule.`,
+    message: ({ found, nearest }: { found: string; nearest?: string }) =>
+      `'${found}' starts no declaration${nearest ? `; the nearest is '${nearest}'` : ''}. A file holds: use, let, item, fluid, material, tyre, vehicle, trailer, variant, rig, rule.`,
+    replacement: ({ nearest }) => nearest,
     meaning: 'Outside blocks there are only declarations.',
     mend: 'Start the line with one of the declaration keywords, or move it into the block it belongs to.',
     example: 'itme awning 38 kg\n',
@@ -102,8 +103,9 @@ export const SYNTAX = {
     code: 'RW109',
     severity: 'error',
     title: 'This block holds no such statement',
-    message: ({ found, block, accepted }: { found: string; block: string; accepted: string }) =>
+    message: ({ found, block, accepted }: { found: string; block: string; accepted: string; nearest?: string }) =>
       `'${found}' is no statement of ${block}${accepted}.`,
+    replacement: ({ nearest }) => nearest,
     meaning: 'Every block has its own statements; the language reference lists them.',
     mend: 'Correct the word, or move the line into the block it belongs to.',
     example: HAULER.replace('}\n', '  lokcer bed from 300 mm to 2300 mm back, floor 500 mm up\n}\n'),

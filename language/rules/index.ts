@@ -6,7 +6,8 @@ import { couplingShare } from './coupling-share.ts';
 import { itemOutsideLocker } from './item-outside-locker.ts';
 import { itemTooLarge } from './item-too-large.ts';
 import { lifted } from './lifted.ts';
-import { checkLimits } from './limits/check-limits.ts';
+import { bindingRules, checkLimits } from './limits/check-limits.ts';
+import type { MissingRating } from './limits/limit-rule.ts';
 import { PLATED_LIMITS } from './limits/plated.ts';
 import { STATED_RATINGS } from './limits/stated-ratings.ts';
 import { type LimitRow, limitTable } from './limits/table.ts';
@@ -52,6 +53,13 @@ export const RULES: readonly Rule[] = [
 /** Everything the rules find in a rig or a unit alone, all inside its own declaration. */
 export function checkRig(result: RigResult): readonly Finding[] {
   return [...RULES.flatMap(({ check }) => [...check(result)]), ...checkLimits(result, MARKET_RULES)];
+}
+
+/** Ratings of plates that a rig or a unit alone does not state. */
+export function missingRatings(result: RigResult): readonly MissingRating[] {
+  return bindingRules(PLATED_LIMITS, result.rig).flatMap((rule) =>
+    [...rule.assess(result)].flatMap((each) => (each.kind === 'unstated' ? (each.rating ?? []) : [])),
+  );
 }
 
 /** The limits of a rig or a unit alone: plates first, then the texts of its markets. */

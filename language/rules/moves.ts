@@ -87,7 +87,7 @@ function stowageMoves(state: StateResult, goal: Goal): Help[] {
     for (const { unit, locker, name, room } of lockers) {
       const here = stowed.unit === unit && stowed.locker?.name === locker.name;
       if (here || source.mass > room + ROUNDING || !fits(stowed, locker)) continue;
-      const action = `Moving ${itemWords(stowed, source.mass, system)} to ${name}`;
+      const action = stowageAction(stowed, source.mass, name, system);
       const target = { unit, locker, centre: standingIn(locker, stowed) };
       moves.push(help(action, source.mass, shift(source, target), goal));
     }
@@ -217,7 +217,8 @@ function tankOf(state: StateResult, { id, unit }: MassSource<Source>): Tank | un
 
 const MOVABLE: ReadonlySet<string> = new Set(['item', 'tank', 'fitting']);
 
-const NUDGES = [
+/** Short moves of what can be moved, m, with the words for them. */
+export const NUDGES = [
   { x: NUDGE, y: 0, word: 'ahead' },
   { x: -NUDGE, y: 0, word: 'back' },
   { x: 0, y: NUDGE, word: 'to the left' },
@@ -227,7 +228,6 @@ const NUDGES = [
 /** Moves of items, tanks and fittings by 100 mm. */
 function nudges(state: StateResult, goal: Goal): Help[] {
   const system = systemOfRig(state.rig);
-  const distance = formatLength(NUDGE, system);
   return state.sources
     .filter(({ id }) => MOVABLE.has(id.kind))
     .flatMap((source) =>
@@ -235,10 +235,20 @@ function nudges(state: StateResult, goal: Goal): Help[] {
         const place = placeOf(source);
         const { centre } = source;
         const target = { ...place, centre: { x: centre.x + x, y: centre.y + y, z: centre.z } };
-        const what = source.id.stowed === undefined ? source.id.name : itemWords(source.id.stowed, source.mass, system);
-        return help(`Moving ${what} ${distance} ${word}`, source.mass, shift(source, target), goal);
+        return help(nudgeAction(source, word, system), source.mass, shift(source, target), goal);
       }),
     );
+}
+
+/** How advice speaks of moving what is stowed to another locker: `Moving awning (38 kg) to TourerB.galley`. */
+export function stowageAction(stowed: Stowed, mass: number, locker: string, system: DisplaySystem): string {
+  return `Moving ${itemWords(stowed, mass, system)} to ${locker}`;
+}
+
+/** How advice speaks of moving something by 100 mm: `Moving TourerB.fresh 100 mm ahead`. */
+export function nudgeAction({ id, mass }: MassSource<Source>, word: string, system: DisplaySystem): string {
+  const what = id.stowed === undefined ? id.name : itemWords(id.stowed, mass, system);
+  return `Moving ${what} ${formatLength(NUDGE, system)} ${word}`;
 }
 
 /** Leaving behind what is stowed. */

@@ -17,18 +17,30 @@ import { type TyreRating, tyreRatingOf } from './tyre-rating.ts';
 /** The tyres of the heaviest wheel of each axle group, on level ground. */
 export const tyreOverloaded: Rule = {
   keys: ['tyre-overloaded'],
-  *check(result) {
-    for (const unit of result.rig.units) {
-      for (const group of unit.groups) {
-        const { tyres } = group;
-        const rating = tyres && tyreRatingOf(result.rig, unit, tyres);
-        if (tyres === undefined || rating === undefined || tyres.count < 1) continue;
-        const found = checkTyres(result, unit, group, tyres, rating);
-        if (found !== undefined) yield found;
-      }
-    }
-  },
+  check: (result) => overloadedTyres(result).map((overloaded) => overloaded.found),
 };
+
+/** Tyres of an axle group that carry more than they are rated for. */
+export interface OverloadedTyres {
+  readonly found: Finding;
+  readonly unit: UnitModel;
+  readonly tyres: Tyres;
+  /** kg on each tyre of the heaviest wheel in the worst case. */
+  readonly load: number;
+  readonly rating: TyreRating;
+}
+
+/** The overloaded tyres of a rig, from the front. */
+export function overloadedTyres(result: RigResult): readonly OverloadedTyres[] {
+  return result.rig.units.flatMap((unit) =>
+    unit.groups.flatMap((group) => {
+      const { tyres } = group;
+      const rating = tyres && tyreRatingOf(result.rig, unit, tyres);
+      if (tyres === undefined || rating === undefined || tyres.count < 1) return [];
+      return checkTyres(result, unit, group, tyres, rating) ?? [];
+    }),
+  );
+}
 
 interface Wheel {
   readonly name: string;
@@ -40,8 +52,9 @@ function checkTyres(
   unit: UnitModel,
   group: AxleGroup,
   tyres: Tyres,
-  { capacity, name: limitName }: TyreRating,
-): Finding | undefined {
+  rating: TyreRating,
+): OverloadedTyres | undefined {
+  const { capacity, name: limitName } = rating;
   const perWheel = tyres.count / (2 * group.axles.length);
   const heaviest = heaviestWheel(result, wheelsOf(unit, group), perWheel, capacity);
   if (heaviest === undefined) return undefined;
@@ -51,7 +64,7 @@ function checkTyres(
   const help = influence && helpFor(state, lessOf(scaleInfluence(influence, 1 / perWheel), by));
   const place = limitPlace(result, state, { value: capacity, location: tyres.location });
   const parameters = { subject, value: capacity + by, limit: capacity, limitName, ...breachOf(worst, help) };
-  return finding('tyre-overloaded', COUPLINGS['tyre-overloaded'], parameters, place, [
+  const found = finding('tyre-overloaded', COUPLINGS['tyre-overloaded'], parameters, place, [
     ...pointAt(
       place,
       tyres.location,
@@ -59,6 +72,7 @@ function checkTyres(
     ),
     ...contributors(state, influence),
   ]);
+  return { found, unit, tyres, load: capacity + by, rating };
 }
 
 function wheelsOf(unit: UnitModel, group: AxleGroup): Wheel[] {

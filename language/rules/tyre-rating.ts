@@ -33,13 +33,13 @@ export function deratesPassengerTyres({ kind, vehicleType }: UnitModel): boolean
 }
 
 /** Whether the markets of a rig derate passenger tyres. */
-export function inDeratingMarket({ markets }: RigModel): boolean {
+export function inDeratingMarket({ markets }: Pick<RigModel, 'markets'>): boolean {
   const binding = bindingMarkets(markets);
   return binding.has('US') || binding.has('CA');
 }
 
 /** What one tyre of a unit counts for where the rig is used; undefined where its capacity is not known. */
-export function tyreRatingOf(rig: RigModel, unit: UnitModel, tyres: Tyres): TyreRating | undefined {
+export function tyreRatingOf(rig: Pick<RigModel, 'markets'>, unit: UnitModel, tyres: Tyres): TyreRating | undefined {
   const { capacity } = tyres;
   if (capacity === undefined) return undefined;
   if (inDeratingMarket(rig) && deratesPassengerTyres(unit) && isPassengerTyre(tyres)) {

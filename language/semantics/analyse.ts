@@ -111,6 +111,7 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
       const where = absolute(location);
       return where === undefined ? [] : [{ ...where, message }];
     }),
+    ...(finding.replacement === undefined ? {} : { replacement: finding.replacement }),
     ...(finding.level ? { level: finding.level } : {}),
   });
 

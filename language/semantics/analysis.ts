@@ -56,6 +56,8 @@ export interface Diagnostic {
     readonly end: number;
     readonly message: string;
   }[];
+  /** What would mend it written in its place. */
+  readonly replacement?: string;
   /** Where its severity is not the catalogue's: who says so, and why. */
   readonly level?: StatedLevel;
 }

@@ -62,7 +62,12 @@ export function resolveSpec(line: Line, context: Context, block: string, scope: 
     : elsewhere.length > 0
       ? `; it belongs in the block of ${elsewhere.slice(0, 2).join(' or ')}`
       : `. It holds: ${headsIn(context).join(', ')}`;
-  report(scope, 'unknown-statement', { found, block, accepted }, locate(line, subject ?? head));
+  report(
+    scope,
+    'unknown-statement',
+    { found, block, accepted, ...(nearest ? { nearest } : {}) },
+    locate(line, subject ?? head),
+  );
   return undefined;
 }
 

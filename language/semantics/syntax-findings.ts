@@ -16,7 +16,7 @@ export function reportSyntax(declaration: Declaration, scope: Scope): void {
 
 function reportNoDeclaration(found: string, location: Location, scope: Scope): void {
   const nearest = nearestName(found, headsIn('file'));
-  report(scope, 'no-declaration', { found, nearest: nearest ? `; the nearest is '${nearest}'` : '' }, location);
+  report(scope, 'no-declaration', { found, ...(nearest ? { nearest } : {}) }, location);
 }
 
 function reportProblem(problem: SyntaxProblem, declaration: Declaration, scope: Scope): void {

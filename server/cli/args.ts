@@ -1,8 +1,10 @@
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { MARKETS, type MarketName, marketNamed } from '../../language/catalogue/markets.ts';
 import manifest from '../../package.json' with { type: 'json' };
 import { type CheckOptions, CLEAN, check, FORMATS, type LoadsCommandOptions, loads, UNUSABLE } from './commands.ts';
 import { SEVERITIES } from './findings.ts';
 import { SCHEMA_TEXT } from './json.ts';
+import { type LabelCommandOptions, label } from './label-command.ts';
 import { type LimitsCommandOptions, limits } from './limits-command.ts';
 import { type StabilityCommandOptions, stability } from './stability-command.ts';
 import { COLOR_CHOICES, lineWidth, type Terminal } from './terminal.ts';
@@ -21,6 +23,7 @@ Examples:
   rigwright check                     check all .rig files of the current folder and below
   rigwright check fleet/weekend.rig   check one file and those it uses
   rigwright loads fleet --units US    load tables of all rigs of a folder, in pounds
+  rigwright label fleet --market US   drafts of the figures that plates and labels need
   rigwright stability fleet           whether the rigs will sway, and what should move
   rigwright limits fleet              what was held against which limit, by which text
   rigwright check --help              more about one command`;
@@ -42,6 +45,13 @@ Examples:
   rigwright loads --units US fleet                   in pounds
   rigwright loads --format json fleet > loads.json   SI numbers by their stable names
   rigwright loads fleet --with-diagnostics           the tables, then what "rigwright check" prints`;
+
+const LABEL_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright label fleet/weekend.rig              every unit for every market that a rig of it names
+  rigwright label --unit TourerB --market US     one unit for one market
+  rigwright label --format json fleet > labels.json  SI numbers with their sources; see "rigwright schema"`;
 
 const STABILITY_HELP = `${EXIT_CODES}
 
@@ -110,6 +120,17 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
       finish(await loads(named, options, terminal)),
     );
 
+  subcommand(program, 'label', 'print drafts of the figures that plates and labels of units need', LABEL_HELP)
+    .option('--unit <name>', 'only this vehicle or trailer; may be given again', collect)
+    .option(
+      '--market <name>',
+      `for this market (${MARKETS.map(({ name }) => name).join(', ')}), whatever the rigs name; may be given again`,
+      collectMarket,
+    )
+    .action(async (named: readonly string[], options: LabelCommandOptions) =>
+      finish(await label(named, options, terminal)),
+    );
+
   subcommand(program, 'stability', 'print the lateral stability of all rigs, case by case', STABILITY_HELP)
     .option('--rig <name>', 'only this rig; may be given again', collect)
     .option('--case <name>', 'only this case; may be given again', collect)
@@ -164,4 +185,10 @@ function subcommand(program: Command, name: string, description: string, help: s
 /** Gathers the values of an option that may be given more than once. */
 function collect(value: string, before: readonly string[] = []): readonly string[] {
   return [...before, value];
+}
+
+function collectMarket(value: string, before: readonly MarketName[] = []): readonly MarketName[] {
+  const market = marketNamed(value);
+  if (market !== undefined) return [...before, market.name];
+  throw new InvalidArgumentError(`It is one of ${MARKETS.map(({ name }) => name).join(', ')}.`);
 }

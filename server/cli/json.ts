@@ -1,11 +1,14 @@
 import { OFF_THE_LEVEL } from '../../language/diagnostics/stability-wording.ts';
+import { LABEL_CAUTION, LABEL_HEADING } from '../../language/label/label.ts';
 import type { StatedLevel } from '../../language/levels/level.ts';
 import { onTheLevel } from '../../language/rules/stability/results.ts';
 import type { Assumption } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
+import { PRESSURE, sameDimension } from '../../language/units/dimension.ts';
 import { type FoundDiagnostic, type FoundTurnedOff, findTurnedOff, tally } from './findings.ts';
 import { finite } from './finite.ts';
 import type { Problem } from './inputs.ts';
+import type { FoundLabel } from './labels.ts';
 import { type FoundLimits, LIMITS_NOTE } from './limits.ts';
 import { limitsJson } from './limits-json.ts';
 import { loadRows, marginOf } from './load-rows.ts';
@@ -28,6 +31,8 @@ export interface JsonInput {
   /** `stability` only, with the files of the plots written. */
   readonly stability?: readonly FoundStability[];
   readonly plots?: readonly string[];
+  /** `label` only. */
+  readonly labels?: readonly FoundLabel[];
   /** `limits` only. */
   readonly limits?: readonly FoundLimits[];
 }
@@ -39,7 +44,7 @@ export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
 
 /** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
 export function renderJson(input: JsonInput): string {
-  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits } = input;
+  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits, labels } = input;
   const documents = [...workspace.documents.values()];
   const output = {
     $schema: schema.$id,
@@ -58,19 +63,40 @@ export function renderJson(input: JsonInput): string {
     })),
     limits: limits?.map((each) => ({ ...headJson(each.found), ...limitsJson(each) })),
     plots: plots.length > 0 ? plots : undefined,
+    labels: labels?.map(labelJson),
     summary: summaryJson(diagnostics, documents.length, findTurnedOff(workspace).length),
     caution: cautionOf(input),
   };
   return `${JSON.stringify(output, undefined, 2)}\n`;
 }
 
-function cautionOf({ rigs, stability, limits }: JsonInput): string | undefined {
+function cautionOf({ rigs, stability, limits, labels }: JsonInput): string | undefined {
+  if (labels !== undefined) return `${LABEL_HEADING}. ${LABEL_CAUTION}`;
   if (stability !== undefined) {
     const level = stability.every(({ stability: each }) => each === undefined || each.results.every(onTheLevel));
     return `${STABILITY_NOTE} ${level ? '' : `${OFF_THE_LEVEL} `}${CAUTION}`;
   }
   if (limits !== undefined) return `${LIMITS_NOTE} ${CAUTION}`;
   return rigs === undefined ? undefined : CAUTION;
+}
+
+function labelJson({ unit, market, incomplete, rows }: FoundLabel): object {
+  return {
+    unit: unit.name,
+    title: unit.title,
+    kind: unit.kind,
+    market,
+    incomplete,
+    rows: rows.map(({ term, value, text, dimension, source, authority, missing }) => ({
+      term,
+      value: finite(value),
+      quantity: value === undefined ? undefined : sameDimension(dimension, PRESSURE) ? 'pressure' : 'mass',
+      text,
+      source,
+      authority,
+      missing,
+    })),
+  };
 }
 
 function summaryJson(diagnostics: readonly FoundDiagnostic[], files: number, turnedOff: number): object {

@@ -7,7 +7,7 @@ import type {
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../../language/semantics/analysis.ts';
-import type { ClientFeatures, LinesOf } from '../convert.ts';
+import type { ClientFeatures, LinesOf, VersionOf } from '../convert.ts';
 import type { PullAnswer } from '../diagnostics.ts';
 import type { Language } from '../language.ts';
 
@@ -19,6 +19,8 @@ export interface RequestContext {
   readonly uri: string;
   readonly lines: TextDocument;
   readonly linesOf: LinesOf;
+  /** Version of an open document by key; null for a file that is not open. */
+  readonly versionOf: VersionOf;
   readonly features: ClientFeatures;
   readonly pullDiagnostics: (previous: string | undefined) => PullAnswer;
 }

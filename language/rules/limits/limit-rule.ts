@@ -2,6 +2,7 @@ import type { MarketName } from '../../catalogue/markets.ts';
 import type { DiagnosticDefinition } from '../../diagnostics/define.ts';
 import type { Location, RelatedFinding } from '../../diagnostics/finding.ts';
 import type { LimitBreach } from '../../diagnostics/limit-wording.ts';
+import type { LimitName, UnitModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import type { Dimension } from '../../units/dimension.ts';
 import type { Goal } from '../goal.ts';
@@ -47,6 +48,19 @@ export interface Unstated {
   readonly quantity: string;
   /** What the file has to say for it: `a rating of the rear axle (rating 1850 kg)`. */
   readonly missing: string;
+  /** Where it is a rating that computed loads can stand in for until its plate is read. */
+  readonly rating?: MissingRating;
+}
+
+/** A rating that a unit does not state. */
+export interface MissingRating {
+  readonly unit: UnitModel;
+  /** What it is in its line, or its name among the limits. */
+  readonly name: 'rating' | LimitName;
+  /** Computed quantities whose sum it would limit. */
+  readonly quantities: readonly string[];
+  /** The line it belongs in; absent for limits. */
+  readonly line?: Location;
 }
 
 export type Assessment = Limited | Unstated;

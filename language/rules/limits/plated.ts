@@ -7,7 +7,7 @@ import { restorationOf } from '../restores-too-much.ts';
 import { sumOf } from '../states.ts';
 import { carriesLoad, groupSubject } from '../subjects.ts';
 import { heaviestTyre, tyreRatingOf } from '../tyre-rating.ts';
-import type { AssessedText, Assessment, Limited, Unstated } from './limit-rule.ts';
+import type { AssessedText, Assessment, Limited, MissingRating, Unstated } from './limit-rule.ts';
 
 /**
  * What plates, papers and tyre markings state, for the table of limits. Their diagnostics come from rules of their own, which
@@ -83,10 +83,23 @@ function groups(rig: RigModel, wanted: (group: AxleGroup) => boolean = () => tru
 
 function unrated({ unit, group }: GroupOfUnit): Unstated[] {
   if (group.rating !== undefined) return [];
+  const quantities = [`${unit.name}.${group.name}.load`];
   return [
-    { kind: 'unstated', subject: groupSubject(unit, group), quantity: 'the load', missing: 'a rating of the axle' },
+    {
+      kind: 'unstated',
+      subject: groupSubject(unit, group),
+      quantity: 'the load',
+      missing: 'a rating of the axle',
+      rating: { unit, name: 'rating', quantities, line: group.location },
+    },
   ];
 }
+
+/** What the limits of a whole unit are on, where it is not its mass. */
+const LIMITED_QUANTITIES: Readonly<Partial<Record<LimitName, (unit: UnitModel) => string>>> = {
+  GVM: ({ name }) => `${name}.axles_total`,
+  GCM: () => 'rig.mass',
+};
 
 function unplated(rig: RigModel, kind: UnitModel['kind'], name: LimitName): Unstated[] {
   return rig.units
@@ -96,6 +109,7 @@ function unplated(rig: RigModel, kind: UnitModel['kind'], name: LimitName): Unst
       subject: unit.name,
       quantity: 'the load',
       missing: `${name === 'ATM' ? 'an' : 'a'} ${name} among its limits`,
+      rating: { unit, name, quantities: [LIMITED_QUANTITIES[name]?.(unit) ?? `${unit.name}.mass`] },
     }));
 }
 
@@ -117,10 +131,18 @@ function withoutCouplingRating(rig: RigModel): Unstated[] {
   const rated = new Set(
     limitedLoads(rig).flatMap(({ key, subject }) => (key === 'over-coupling-rating' ? [subject] : [])),
   );
-  return rig.units.flatMap(({ name, coupling }) => {
+  return rig.units.flatMap((unit) => {
+    const { name, coupling } = unit;
     const subject = `Coupling of ${name}`;
     if (coupling === undefined || !carriesLoad(coupling) || rated.has(subject)) return [];
-    return [{ kind: 'unstated', subject, quantity: 'the load', missing: 'a rating of the coupling or of the hitch' }];
+    const missing = 'a rating of the coupling or of the hitch';
+    const rating: MissingRating = {
+      unit,
+      name: 'rating',
+      quantities: [`${unit.name}.coupling.load`],
+      line: coupling.location,
+    };
+    return [{ kind: 'unstated', subject, quantity: 'the load', missing, rating }];
   });
 }
 

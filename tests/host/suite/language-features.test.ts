@@ -38,6 +38,23 @@ suite('language features', () => {
     assert.match(text, /Steel box with hand tools/);
   });
 
+  test('a quick fix replaces a name that is nearly right', async () => {
+    await replace(document, 'stow toolbox', 'stow toolbx');
+    const start = positionOf(document, 'toolbx', 1);
+    const fix = await until('a quick fix', async () => {
+      const found = await vscode.commands.executeCommand<vscode.CodeAction[]>(
+        'vscode.executeCodeActionProvider',
+        document.uri,
+        new vscode.Range(start, start),
+        vscode.CodeActionKind.QuickFix.value,
+      );
+      return found.find(({ title }) => title.includes('toolbox'));
+    });
+    assert.ok(fix.edit);
+    assert.ok(await vscode.workspace.applyEdit(fix.edit));
+    assert.match(document.getText(), /stow toolbox/);
+  });
+
   test('document symbols are the declarations, with what is in them', async () => {
     const symbols = await until('symbols', async () => {
       const found = await vscode.commands.executeCommand<vscode.DocumentSymbol[]>(
