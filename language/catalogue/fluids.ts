@@ -5,6 +5,7 @@ import { distance } from 'fastest-levenshtein';
  * - `density`: kg/m³, at the temperature the source states.
  * - `range`: the densities the source allows, kg/m³, where it gives a band; `density` is then its middle.
  * - `maximumFill`: the share of a vessel's volume that may hold liquid.
+ * - `drives`: a vehicle drives on it.
  */
 export interface FluidEntry {
   readonly name: string;
@@ -12,6 +13,7 @@ export interface FluidEntry {
   readonly density: number;
   readonly range?: readonly [lowest: number, highest: number];
   readonly maximumFill?: number;
+  readonly drives?: true;
   readonly source: string;
   readonly note?: string;
 }
@@ -37,6 +39,7 @@ export const FLUIDS: readonly FluidEntry[] = [
     synonyms: ['diesel_fuel', 'gas_oil'],
     density: 832.5,
     range: [820, 845],
+    drives: true,
     source: 'EN 590: 820–845 kg/m³ at 15 °C, from a handbook table; middle of the band',
   },
   {
@@ -44,6 +47,7 @@ export const FLUIDS: readonly FluidEntry[] = [
     synonyms: ['gasoline'],
     density: 747.5,
     range: [720, 775],
+    drives: true,
     source: 'EN 228: 720–775 kg/m³ at 15 °C (from memory); middle of the band',
   },
   {

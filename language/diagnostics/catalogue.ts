@@ -7,6 +7,7 @@ import { LOADS } from './loads.ts';
 import { MARKET_TEXTS } from './markets/index.ts';
 import { NAMES } from './names.ts';
 import { QUANTITIES } from './quantities.ts';
+import { RATINGS } from './ratings.ts';
 import { REQUIREMENTS } from './requirements.ts';
 import { STABILITY } from './stability.ts';
 import { SYNTAX } from './syntax.ts';
@@ -22,6 +23,7 @@ const ENTRIES = {
   ...REQUIREMENTS,
   ...STABILITY,
   ...MARKET_TEXTS,
+  ...RATINGS,
   ...LEVEL_LINES,
 } as const;
 

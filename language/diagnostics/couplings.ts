@@ -1,10 +1,10 @@
-import { formatMass, formatShare } from '../units/display.ts';
+import { type DisplaySystem, formatMass, formatShare } from '../units/display.ts';
 import { define } from './define.ts';
 import { HITCH, hauler, truck, yard } from './examples.ts';
-import { type Breach, breachEnd, inState, type OverLimit, overLimit } from './wording.ts';
+import { breachEnd, inState, type LoadBreach, type OverLimit, overLimit } from './wording.ts';
 
 /** A share of the trailer's mass on its coupling, outside the band of common practice. */
-interface ShareOutside extends Breach {
+interface ShareOutside extends LoadBreach {
   readonly trailer: string;
   /** kg */
   readonly load: number;
@@ -55,7 +55,7 @@ export const COUPLINGS = {
     title: 'The coupling carries a small share of the trailer',
     message: (parameters: ShareOutside) => outside(parameters, 'at least'),
     meaning:
-      'With little load on its coupling a trailer begins to sway at a lower speed, and a little load more at the rear makes it rear-heavy. Without a rule of the market the tool warns below 4 % (ball, pin, eye) or 10 % (kingpin, gooseneck).',
+      'With little load on its coupling a trailer begins to sway at a lower speed, and a little load more at the rear makes it rear-heavy. The tool warns below 4 % (ball, pin, eye) or 10 % (kingpin, gooseneck). Where the practice of the rig’s markets names a band, the message gives the least of that band, and a share between the two is told by the finding of the market.',
     mend: 'Move mass ahead, as far as the limits of hitch and vehicle permit.',
     example: tareAt('2530 mm'),
     mended: tareAt('2400 mm'),
@@ -67,7 +67,7 @@ export const COUPLINGS = {
     title: 'The coupling carries a large share of the trailer',
     message: (parameters: ShareOutside) => outside(parameters, 'at most'),
     meaning:
-      'Much load on the coupling lightens the steering axle of the tow vehicle and helps no further against sway. Without a rule of the market the tool speaks up above 15 % (ball, pin, eye) or 25 % (kingpin, gooseneck).',
+      'Much load on the coupling lightens the steering axle of the tow vehicle and helps no further against sway. The tool speaks up above 15 % (ball, pin, eye) or 25 % (kingpin, gooseneck). Where the practice of the rig’s markets names a band, the finding of the market stands in place of this one.',
     mend: 'Move mass back towards the axles of the trailer.',
     example: tareAt('2100 mm'),
     mended: tareAt('2400 mm'),
@@ -77,10 +77,10 @@ export const COUPLINGS = {
     code: 'RW604',
     severity: 'error',
     title: 'The trailer lifts the hitch',
-    message: (parameters: Breach & { readonly trailer: string; readonly hitch: string; readonly load: number }) => {
-      const { trailer, hitch, load, state } = parameters;
-      const pulls = `${trailer} lifts ${hitch}${inState(state)}: its coupling load comes to ${formatMass(load)}`;
-      return `${pulls}.${breachEnd(parameters, (by) => formatMass(-by))}`;
+    message: (parameters: LoadBreach & { readonly trailer: string; readonly hitch: string; readonly load: number }) => {
+      const { trailer, hitch, load, state, system } = parameters;
+      const pulls = `${trailer} lifts ${hitch}${inState(state)}: its coupling load comes to ${formatMass(load, system)}`;
+      return `${pulls}.${breachEnd(parameters, (by) => formatMass(-by, system))}`;
     },
     meaning:
       'A coupling that is pulled up takes load off the rear axle of the tow vehicle and may jump off. It is checked on level ground, on the grades travelled and while braking.',
@@ -110,10 +110,12 @@ export const COUPLINGS = {
       readonly count: number;
       readonly capacity: number;
       readonly rating: number;
+      readonly system: DisplaySystem;
     }) => {
-      const { subject, count, capacity, rating } = parameters;
-      const total = `${count} tyres of ${formatMass(capacity)} carry ${formatMass(count * capacity)}`;
-      const less = `${formatMass(rating - count * capacity)} less than its rating of ${formatMass(rating)}`;
+      const { subject, count, capacity, rating, system } = parameters;
+      const mass = (kilograms: number) => formatMass(kilograms, system);
+      const total = `${count} tyres of ${mass(capacity)} carry ${mass(count * capacity)}`;
+      const less = `${mass(rating - count * capacity)} less than its rating of ${mass(rating)}`;
       return `${subject}: ${total}, ${less}.`;
     },
     meaning: 'Tyres are chosen so that together they carry at least the rating of their axle.',
@@ -144,8 +146,8 @@ export const COUPLINGS = {
 } as const;
 
 function outside(parameters: ShareOutside, bound: 'at least' | 'at most'): string {
-  const { trailer, load, share, limit, state } = parameters;
-  const carries = `Coupling of ${trailer} carries ${formatShare(share)} of its mass (${formatMass(load)})`;
+  const { trailer, load, share, limit, state, system } = parameters;
+  const carries = `Coupling of ${trailer} carries ${formatShare(share)} of its mass (${formatMass(load, system)})`;
   const band = `common practice is ${bound} ${formatShare(limit)}`;
   const shareAt = (by: number) => formatShare(bound === 'at most' ? limit + by : limit - by);
   return `${carries}${inState(state)}; ${band}.${breachEnd(parameters, shareAt)}`;

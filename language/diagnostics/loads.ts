@@ -1,12 +1,13 @@
-import { formatLength, formatMass, formatShare } from '../units/display.ts';
+import { type DisplaySystem, formatLength, formatMass, formatMassMoment, formatShare } from '../units/display.ts';
 import { define } from './define.ts';
 import { HITCH, hauler, sand, truck, yard } from './examples.ts';
-import { type Breach, breachEnd, helpSentence, inState, type OverLimit, overLimit } from './wording.ts';
+import { breachEnd, helpSentence, inState, type LoadBreach, type OverLimit, overLimit } from './wording.ts';
 
 const COMMON_PRACTICE = 'common practice, no source';
 const PLATE = "the maker's plate, as stated in the file";
 
-const plusMass = (by: number) => `+${formatMass(by)}`;
+const plusMass = (system: DisplaySystem) => (by: number) => `+${formatMass(by, system)}`;
+const minusMass = (system: DisplaySystem) => (by: number) => formatMass(-by, system);
 
 /** The truck alone with a locker and sand in it. */
 const van = (vehicle: string, locker: string) =>
@@ -206,11 +207,11 @@ export const LOADS = {
     code: 'RW511',
     severity: 'warning',
     title: 'The trailer is rear-heavy',
-    message: (parameters: Breach & { readonly unit: string; readonly behind: number; readonly moment: number }) => {
-      const { unit, behind, moment, state } = parameters;
-      const where = `its centre of gravity is ${formatLength(behind)} behind the middle of its axles`;
-      const tips = `uncoupled, it tips back with ${formatMass(moment)}·m`;
-      return `${unit} is rear-heavy${inState(state)}: ${where}; ${tips}.${breachEnd(parameters, formatLength)}`;
+    message: (parameters: LoadBreach & { readonly unit: string; readonly behind: number; readonly moment: number }) => {
+      const { unit, behind, moment, state, system } = parameters;
+      const where = `its centre of gravity is ${formatLength(behind, system)} behind the middle of its axles`;
+      const tips = `uncoupled, it tips back with ${formatMassMoment(moment, system)}`;
+      return `${unit} is rear-heavy${inState(state)}: ${where}; ${tips}.${breachEnd(parameters, (by) => formatLength(by, system))}`;
     },
     meaning:
       'A trailer whose mass sits behind its axles pulls the hitch up, tips when it is uncoupled, and sways at lower speed than one with its mass ahead of them. The moment shown is mass times distance.',
@@ -224,7 +225,7 @@ export const LOADS = {
     severity: 'warning',
     title: 'The trailer takes much load off the steering axle',
     message: (
-      parameters: Breach & {
+      parameters: LoadBreach & {
         readonly unit: string;
         readonly lost: number;
         readonly share: number;
@@ -232,9 +233,9 @@ export const LOADS = {
         readonly most: number;
       },
     ) => {
-      const { unit, lost, share, left, most, state } = parameters;
-      const loses = `Front axle of ${unit} loses ${formatMass(lost)} (${formatShare(share)}) to what it tows`;
-      const rest = `${formatMass(left)} remain; common practice is at most ${formatShare(most)}`;
+      const { unit, lost, share, left, most, state, system } = parameters;
+      const loses = `Front axle of ${unit} loses ${formatMass(lost, system)} (${formatShare(share)}) to what it tows`;
+      const rest = `${formatMass(left, system)} remain; common practice is at most ${formatShare(most)}`;
       return `${loses}${inState(state)}: ${rest}.${breachEnd(parameters, formatShare)}`;
     },
     meaning:
@@ -248,9 +249,9 @@ export const LOADS = {
     code: 'RW513',
     severity: 'error',
     title: 'An axle lifts off',
-    message: (parameters: Breach & { readonly subject: string; readonly load: number }) =>
-      `${parameters.subject} lifts off${inState(parameters.state)}: its load comes to ${formatMass(parameters.load)}.` +
-      breachEnd(parameters, (by) => formatMass(-by)),
+    message: (parameters: LoadBreach & { readonly subject: string; readonly load: number }) =>
+      `${parameters.subject} lifts off${inState(parameters.state)}: its load comes to ${formatMass(parameters.load, parameters.system)}.` +
+      breachEnd(parameters, minusMass(parameters.system)),
     meaning:
       'An axle cannot pull the road up: with a negative load the unit tips, and none of the other loads holds any more. It is checked on level ground, on the grades travelled and while braking.',
     mend: 'Move mass towards the axle, or correct the places.',
@@ -262,11 +263,11 @@ export const LOADS = {
     severity: 'error',
     title: 'A wheel lifts off',
     message: (
-      parameters: Breach & { readonly subject: string; readonly side: 'left' | 'right'; readonly load: number },
+      parameters: LoadBreach & { readonly subject: string; readonly side: 'left' | 'right'; readonly load: number },
     ) => {
-      const { subject, side, load, state } = parameters;
-      const lifts = `The ${side} wheel of ${subject} lifts off${inState(state)}: its load comes to ${formatMass(load)}`;
-      return `${lifts}.${breachEnd(parameters, (by) => formatMass(-by))}`;
+      const { subject, side, load, state, system } = parameters;
+      const lifts = `The ${side} wheel of ${subject} lifts off${inState(state)}: its load comes to ${formatMass(load, system)}`;
+      return `${lifts}.${breachEnd(parameters, minusMass(parameters.system))}`;
     },
     meaning:
       'So much mass sits to one side that the unit tips over the other wheel, and none of the other loads holds any more.',
@@ -279,7 +280,7 @@ export const LOADS = {
     severity: 'warning',
     title: 'One side is much heavier than the other',
     message: (
-      parameters: Breach & {
+      parameters: LoadBreach & {
         readonly subject: string;
         readonly side: 'left' | 'right';
         readonly difference: number;
@@ -287,8 +288,8 @@ export const LOADS = {
         readonly most: number;
       },
     ) => {
-      const { subject, side, difference, share, most, state } = parameters;
-      const heavier = `${subject}: the ${side} side is ${formatMass(difference)} heavier`;
+      const { subject, side, difference, share, most, state, system } = parameters;
+      const heavier = `${subject}: the ${side} side is ${formatMass(difference, system)} heavier`;
       const limit = `${formatShare(share)} of its load; common practice is at most ${formatShare(most)}`;
       return `${heavier}${inState(state)}, ${limit}.${breachEnd(parameters, formatShare)}`;
     },
@@ -303,10 +304,10 @@ export const LOADS = {
     code: 'RW516',
     severity: 'information',
     title: 'What is towed is heavier than the tow vehicle',
-    message: (parameters: Breach & { readonly vehicle: string; readonly mass: number; readonly towed: number }) => {
-      const { vehicle, mass, towed, state } = parameters;
-      const heavier = `${formatMass(towed)} behind ${vehicle} of ${formatMass(mass)}`;
-      return `Heavier than its tow vehicle${inState(state)}: ${heavier}.${breachEnd(parameters, plusMass)}`;
+    message: (parameters: LoadBreach & { readonly vehicle: string; readonly mass: number; readonly towed: number }) => {
+      const { vehicle, mass, towed, state, system } = parameters;
+      const heavier = `${formatMass(towed, system)} behind ${vehicle} of ${formatMass(mass, system)}`;
+      return `Heavier than its tow vehicle${inState(state)}: ${heavier}.${breachEnd(parameters, plusMass(parameters.system))}`;
     },
     meaning:
       'A light vehicle holds a heavy trailer less well. Within the ratings that is permitted; for unfamiliar drivers common practice stays below the mass of the vehicle.',
@@ -319,12 +320,12 @@ export const LOADS = {
     code: 'RW517',
     severity: 'warning',
     title: 'The weight-distribution device restores more than 100 %',
-    message: (parameters: Breach & { readonly unit: string; readonly share?: number; readonly gained: number }) => {
-      const { unit, share, gained, state } = parameters;
-      const more = `Front axle of ${unit} carries ${formatMass(gained)} more with the trailer than without${inState(state)}`;
+    message: (parameters: LoadBreach & { readonly unit: string; readonly share?: number; readonly gained: number }) => {
+      const { unit, share, gained, state, system } = parameters;
+      const more = `Front axle of ${unit} carries ${formatMass(gained, system)} more with the trailer than without${inState(state)}`;
       const restored = share === undefined ? '' : ` (${formatShare(share)} restored)`;
       const advice = 'set the device so that it restores at most 100 %';
-      return `${more}${restored}: ${advice}.${breachEnd(parameters, plusMass)}`;
+      return `${more}${restored}: ${advice}.${breachEnd(parameters, plusMass(parameters.system))}`;
     },
     meaning:
       'The front-axle load restoration is the share of the load lost to the trailer that the device brings back. Over 100 % the front axle carries more than without the trailer and the rear axle less, so the rear slides first.',
@@ -332,6 +333,7 @@ export const LOADS = {
     example: yard({ rig: '  weight_distribution restores 120 %\n' }),
     mended: yard({ rig: '  weight_distribution restores 80 %\n' }),
     source: 'SAE J2807, recommendation of the committee (read second-hand): not over 100 %',
+    authority: 'recommendation',
   }),
 
   'tank-overfull': define({

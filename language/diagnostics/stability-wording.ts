@@ -2,27 +2,60 @@
 
 import { STANDARD_GRAVITY } from '../mechanics/combination.ts';
 import { SPEED } from '../units/dimension.ts';
-import { formatNumber, formatQuantity } from '../units/display.ts';
-import type { Breach } from './wording.ts';
+import { type DisplaySystem, formatNumber, formatQuantity } from '../units/display.ts';
+import { type Breach, firstFew, helpSentence } from './wording.ts';
+
+/** What no figure of lateral stability is to be read without. */
+export const COMPARE_ONLY = 'Compare layouts with it, never take a speed from it as safe.';
+export const MAKES_IT_WORSE =
+  'Wind, wet roads, worn or soft tyres make it worse, and the energy of a swing grows with the square of speed.';
+
+/** What stands behind a figure of the model. */
+export interface Basis {
+  /** Units on tyres whose cornering stiffness is assumed. */
+  readonly tyresOf: readonly string[];
+  /** Whether anything at all had to be assumed. */
+  readonly assumed: boolean;
+  /** The units that speeds and masses are told in. */
+  readonly system: DisplaySystem;
+}
 
 /** A breach by what the linear model says. */
-export interface StabilityBreach extends Breach {
+export interface StabilityBreach extends Breach, Basis {
   /** What swings or folds. */
   readonly subject: string;
   /** Intended speed, m/s. */
   readonly intended: number;
-  /** Whether anything had to be assumed. */
-  readonly assumed: boolean;
 }
 
-/** `92 km/h`: a computed speed is not worth more digits. */
-export function wholeSpeed(speed: number): string {
-  return formatQuantity({ value: speed, dimension: SPEED }, undefined, { significant: 1, maximumDecimals: 0 });
+/** `92 km/h`, `57 mph`: a computed speed is not worth more digits. */
+export function wholeSpeed(speed: number, system: DisplaySystem): string {
+  return formatQuantity({ value: speed, dimension: SPEED }, undefined, { significant: 1, maximumDecimals: 0, system });
 }
 
-/** `by the linear model with assumed figures`: what stands behind a figure, in every message that gives one. */
-export function byTheModel(assumed: boolean): string {
-  return `by the linear model${assumed ? ' with assumed figures' : ''}`;
+/** A damping ratio, or a change of one: `0.12`, `0.008`. */
+export function dampingText(ratio: number): string {
+  return formatNumber(ratio, 2, 3);
+}
+
+/**
+ * ` (linear model, small angles; tyres of Runabout and Tourer assumed)`: what stands behind a figure, at the end of the
+ * sentence that gives it.
+ */
+export function byTheModel({ tyresOf, assumed }: Basis): string {
+  const tyres = tyresOf.length > 0 ? `; tyres of ${firstFew(tyresOf)} assumed` : '';
+  return ` (linear model, small angles${tyres === '' && assumed ? '; with assumed figures' : tyres})`;
+}
+
+/**
+ * What every message on stability ends with: ` Also in case empty, on the level (from 61 km/h) and 2 other states.` and
+ * what would help. Labels of states are long here, so that only the next worst one is named.
+ */
+export function stabilityEnd({ also, help }: Breach, format: (by: number) => string): string {
+  const [next, ...others] = also;
+  if (next === undefined) return helpSentence(help);
+  const more = others.length === 0 ? '' : ` and ${others.length} other state${others.length === 1 ? '' : 's'}`;
+  return ` Also in ${next.state} (${format(next.by)})${more}.${helpSentence(help)}`;
 }
 
 /** An understeer gradient (rad per m/s²) as `0.35 deg/g`. */

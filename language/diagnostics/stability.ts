@@ -1,12 +1,21 @@
-import { formatNumber, formatShare } from '../units/display.ts';
+import { INERTIA } from '../units/dimension.ts';
+import { type DisplaySystem, formatNumber, formatShare, formatValue } from '../units/display.ts';
 import { define } from './define.ts';
 import { HITCH, truck } from './examples.ts';
-import { byTheModel, inDegreesPerG, type StabilityBreach, wholeSpeed } from './stability-wording.ts';
-import { type Breach, breachEnd, inState } from './wording.ts';
+import {
+  type Basis,
+  byTheModel,
+  dampingText,
+  inDegreesPerG,
+  type StabilityBreach,
+  stabilityEnd,
+  wholeSpeed,
+} from './stability-wording.ts';
+import { type Breach, firstFew, inState } from './wording.ts';
 
 /** What every page on lateral stability says of the figures. */
 const HONESTLY =
-  'The figures come from a linear model: small angles, straight running, no wind, and typical tyres where none are described (the assumptions name them). Compare layouts with them; never take a speed from them as safe. Wind, wet roads, worn or soft tyres lower the onset, and the energy of a swing grows with the square of the speed.';
+  'The figures come from a linear model: small angles, straight running, no wind, and typical tyres where none are described (the assumptions name them). Compare layouts with them; never take a speed from them as safe. Wind, wet roads and worn or soft tyres let a sway begin at a lower speed, and the energy of a swing grows with the square of the speed.';
 
 const FROM_MODEL = 'linear single-track model; the intended speed is the one stated in the file, or 100 km/h';
 
@@ -147,12 +156,12 @@ export const STABILITY = {
     severity: 'warning',
     title: 'Swinging dies out slowly at the intended speed',
     message: (parameters: StabilityBreach & { readonly damping: number; readonly least: number }) => {
-      const { subject, damping, least, intended, assumed, state } = parameters;
-      const is = `The swinging of ${subject} is damped ${formatShare(damping)} at ${wholeSpeed(intended)}`;
-      const wanted = `; at least ${formatShare(least)} is recommended`;
-      return `${is}${inState(state)}, ${byTheModel(assumed)}${wanted}.${breachEnd(parameters, formatShare)}`;
+      const { subject, damping, least, intended, state, system } = parameters;
+      const is = `The swinging of ${subject} has a damping ratio of ${dampingText(damping)} at the intended ${wholeSpeed(intended, system)}`;
+      const wanted = `, below the recommended ${dampingText(least)}`;
+      return `${is}${wanted}${where(state)}${byTheModel(parameters)}.${stabilityEnd(parameters, dampingText)}`;
     },
-    meaning: `The damping ratio says how fast a swing dies out: at 10 % each swing is about half of the one before, at 0 it goes on for ever. ${HONESTLY}`,
+    meaning: `The damping ratio says how fast a swing dies out: at 0.1 each swing to the same side is about half of the one before, at 0 it goes on for ever, below 0 it grows. ${HONESTLY}`,
     mend: 'Move heavy things towards the axles of the trailer, mind the coupling load, or travel slower.',
     example: driven(TAIL_HEAVY, '95 km/h'),
     mended: driven(SETTLED, '95 km/h'),
@@ -163,10 +172,11 @@ export const STABILITY = {
     severity: 'information',
     title: 'The intended speed is close to the one at which the rig becomes unstable',
     message: (parameters: Onset & { readonly kind: Kind; readonly margin: number }) => {
-      const { kind, from, intended, margin, state } = parameters;
-      const ratio = `${formatNumber(from / intended, 3, 2)} times the intended ${wholeSpeed(intended)}`;
-      const wanted = `; common practice is ${formatNumber(margin, 3)} times`;
-      return `${onset(kind, parameters)}${inState(state)}: ${ratio}${wanted}.${breachEnd(parameters, fromSpeed)}`;
+      const { kind, from, intended, margin, state, system } = parameters;
+      // Rounded down: what is below the margin must not read as the margin.
+      const ratio = `${formatNumber(Math.floor((from / intended) * 100) / 100)} times the intended ${wholeSpeed(intended, system)}`;
+      const wanted = ` (wanted: ${formatNumber(margin)} times)`;
+      return `${onset(kind, parameters)}, ${ratio}${wanted}${where(state)}${byTheModel(parameters)}.${stabilityEnd(parameters, fromSpeed(system))}`;
     },
     meaning: `A speed somewhat below the onset is no safe speed: little is needed to bring the onset down to it. The tool speaks up below 1.25 times the intended speed, where neither RW701 to RW704 nor RW711 say so already. ${HONESTLY}`,
     mend: 'Travel slower, or move heavy things towards the axles of the trailer.',
@@ -179,11 +189,9 @@ export const STABILITY = {
     severity: 'information',
     title: 'On a grade or while braking the rig becomes unstable at a lower speed',
     message: (parameters: Onset & { readonly kind: Kind; readonly level: number; readonly levelReached: boolean }) => {
-      const { kind, level, levelReached, state } = parameters;
-      const onLevel = levelReached
-        ? `on the level from ${wholeSpeed(level)}`
-        : `on the level not up to ${wholeSpeed(level)}`;
-      return `${onset(kind, parameters)}${inState(state)}; ${onLevel}.${breachEnd(parameters, fromSpeed)}`;
+      const { kind, level, levelReached, state, system } = parameters;
+      const onLevel = `on the level ${levelReached ? 'only from' : 'not up to'} ${wholeSpeed(level, system)}`;
+      return `${onset(kind, parameters)}${inState(state)}; ${onLevel}${byTheModel(parameters)}.${stabilityEnd(parameters, fromSpeed(system))}`;
     },
     meaning: `Grades and braking shift load from axle to axle and change the coupling load, and a trailer that pushes is held straight less. A speed that goes well on the level may be too much there. Said where the onset is at least a tenth lower than on the level and below 1.5 times the intended speed. ${HONESTLY}`,
     mend: 'Go down slower than on the level and in a low gear, brake early and gently, and keep the brakes of the trailer adjusted.',
@@ -196,21 +204,21 @@ export const STABILITY = {
     severity: 'information',
     title: 'The tow vehicle oversteers with the trailer on',
     message: (
-      parameters: Breach & {
-        readonly vehicle: string;
-        /** rad per m/s² */
-        readonly gradient: number;
-        readonly alone: number;
-        /** m/s, above which it is unstable in a turn. */
-        readonly criticalSpeed?: number;
-        readonly assumed: boolean;
-      },
+      parameters: Breach &
+        Basis & {
+          readonly vehicle: string;
+          /** rad per m/s² */
+          readonly gradient: number;
+          readonly alone: number;
+          /** m/s, above which it does not stay on its course; absent above all speeds looked at. */
+          readonly criticalSpeed?: number;
+        },
     ) => {
-      const { vehicle, gradient, alone, criticalSpeed, assumed, state } = parameters;
-      const turned = `${vehicle} oversteers with what it tows${inState(state)}: its understeer gradient is ${inDegreesPerG(gradient)}, alone ${inDegreesPerG(alone)}`;
+      const { vehicle, gradient, alone, criticalSpeed, state, system } = parameters;
+      const turned = `${vehicle} oversteers with what it tows: its understeer gradient is ${inDegreesPerG(gradient)}, alone ${inDegreesPerG(alone)}`;
       const limit =
-        criticalSpeed === undefined ? '' : `; its steering answers the wrong way above ${wholeSpeed(criticalSpeed)}`;
-      return `${turned}, ${byTheModel(assumed)}${limit}.${breachEnd(parameters, inDegreesPerG)}`;
+        criticalSpeed === undefined ? '' : `, and above ${wholeSpeed(criticalSpeed, system)} it spins or folds`;
+      return `${turned}${limit}${where(state)}${byTheModel(parameters)}.${stabilityEnd(parameters, inDegreesPerG)}`;
     },
     meaning: `The coupling load lightens the front axle and loads the rear one, and in a turn the trailer pulls the rear outwards. A vehicle that understeers alone may then need less steering the faster a turn is taken, and above its critical speed it cannot be held. ${HONESTLY}`,
     mend: 'Move mass ahead in the vehicle, take load off the hitch as far as its usual share permits, or fit rear tyres that are rated for more.',
@@ -233,13 +241,14 @@ export const STABILITY = {
         /** Of the trailer's mass on its coupling. */
         readonly share: number;
         readonly contributors: readonly string[];
+        readonly system: DisplaySystem;
       },
     ) => {
-      const { trailer, inertia, gyration, most, share, contributors, state } = parameters;
-      const right = `Coupling of ${trailer} carries ${formatShare(share)} of its mass${inState(state)}, but its load sits at both ends`;
-      const large = `its yaw inertia about its axles of ${formatNumber(inertia)} kg·m² is a radius of gyration of ${formatShare(gyration)} of the distance from coupling to axles, usual is up to ${formatShare(most)}`;
-      const named = contributors.length === 0 ? '' : `, most of it from ${contributors.join(', ')}`;
-      return `${right}: ${large}${named}.${breachEnd(parameters, formatShare)}`;
+      const { trailer, inertia, gyration, most, share, contributors, state, system } = parameters;
+      const both = `The load of ${trailer} sits at both ends, although its coupling carries a usual ${formatShare(share)} of its mass`;
+      const large = `radius of gyration about its axles ${formatShare(gyration)} of the distance from coupling to axles (usual up to ${formatShare(most)})`;
+      const named = contributors.length === 0 ? '' : `, most of it from ${firstFew(contributors)}`;
+      return `${both}: ${large}, yaw inertia ${formatValue(inertia, INERTIA, system)}${named}${where(state)}.${stabilityEnd(parameters, formatShare)}`;
     },
     meaning: `Two heavy things at the ends of a trailer balance each other over the axles, so that the coupling load looks right. They still swing: the further mass is from the axles, the harder a swing is to stop. The tool warns where the load raises the radius of gyration of a trailer about its axles above 42 % of the distance from coupling to axles (semi-trailers 55 %). ${HONESTLY}`,
     mend: 'Move both towards the axles: first what contributes most.',
@@ -261,20 +270,23 @@ export const STABILITY = {
   }),
 } as const;
 
-/** `The swinging of Tourer no longer dies out from 92 km/h, by the linear model,` */
-function onset(kind: Kind, { subject, from, assumed }: Onset): string {
-  const at = `from ${wholeSpeed(from)}, ${byTheModel(assumed)},`;
-  return kind === 'swinging' ? `The swinging of ${subject} no longer dies out ${at}` : `${subject} folds ${at}`;
+/** `The swinging of Tourer grows from 92 km/h on` */
+function onset(kind: Kind, { subject, from, system }: Onset): string {
+  const at = `from ${wholeSpeed(from, system)} on`;
+  return kind === 'swinging' ? `The swinging of ${subject} grows ${at}` : `${subject} folds ${at}`;
 }
 
 function onsetBelow(kind: Kind, parameters: OnsetBelow): string {
-  const { from, below, intended, state } = parameters;
+  const { from, below, intended, state, system } = parameters;
   const by = below
     ? 'the lowest speed looked at'
-    : `${wholeSpeed(intended - from)} below the intended ${wholeSpeed(intended)}`;
-  return `${onset(kind, parameters)}${inState(state)}: ${by}.${breachEnd(parameters, fromSpeed)}`;
+    : `${wholeSpeed(intended - from, system)} below the intended ${wholeSpeed(intended, system)}`;
+  return `${onset(kind, parameters)}, ${by}${where(state)}${byTheModel(parameters)}.${stabilityEnd(parameters, fromSpeed(system))}`;
 }
 
-function fromSpeed(speed: number): string {
-  return `from ${wholeSpeed(speed)}`;
-}
+const where = (state: string): string => (state === '' ? '' : `, in ${state}`);
+
+const fromSpeed =
+  (system: DisplaySystem) =>
+  (speed: number): string =>
+    `from ${wholeSpeed(speed, system)}`;

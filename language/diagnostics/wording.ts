@@ -1,6 +1,6 @@
 /** Turns of phrase that the messages of several catalogue entries share. */
 
-import { formatMass } from '../units/display.ts';
+import { type DisplaySystem, formatMass } from '../units/display.ts';
 
 /** A further state that breaks the same limit, and by how much. */
 export interface AlsoIn {
@@ -16,8 +16,13 @@ export interface Breach {
   readonly help?: string;
 }
 
+/** A breach told in masses and lengths, in the units that the rig is shown in. */
+export interface LoadBreach extends Breach {
+  readonly system: DisplaySystem;
+}
+
 /** A load over a limit; masses in kg. */
-export interface OverLimit extends Breach {
+export interface OverLimit extends LoadBreach {
   /** `Rear axle of YardTruck`. */
   readonly subject: string;
   readonly value: number;
@@ -51,9 +56,10 @@ export function helpSentence(help: string | undefined): string {
 
 /** `Rear axle of YardTruck: 1 934 kg is 84 kg over its rating of 1 850 kg in case departing.` and what would help. */
 export function overLimit(parameters: OverLimit): string {
-  const { subject, value, limit, limitName, state } = parameters;
-  const over = `${formatMass(value)} is ${formatMass(value - limit)} over ${limitName} of ${formatMass(limit)}`;
-  return `${subject}: ${over}${inState(state)}.${breachEnd(parameters, (by) => `+${formatMass(by)}`)}`;
+  const { subject, value, limit, limitName, state, system } = parameters;
+  const mass = (kilograms: number) => formatMass(kilograms, system);
+  const over = `${mass(value)} is ${mass(value - limit)} over ${limitName} of ${mass(limit)}`;
+  return `${subject}: ${over}${inState(state)}.${breachEnd(parameters, (by) => `+${mass(by)}`)}`;
 }
 
 /** The first few of some words and how many more there are: `a and b`, `a, b, c and 4 more`. */
@@ -63,7 +69,7 @@ export function firstFew(words: readonly string[]): string {
 }
 
 /** `a`, `a and b`, `a, b and c`. */
-function listed(words: readonly string[]): string {
+export function listed(words: readonly string[]): string {
   const last = words.at(-1) ?? '';
   return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
 }

@@ -1,17 +1,9 @@
+import { COMPARE_ONLY, MAKES_IT_WORSE } from '../diagnostics/stability-wording.ts';
 import type { RigModel } from '../semantics/model.ts';
+import { assumedTyres } from '../semantics/stability/assumed-tyres.ts';
 import { type Group, text } from './drawing.ts';
 import { FONT_SIZE } from './style.ts';
 import { breakText } from './words.ts';
-
-/** What no figure of lateral stability is to be read without. */
-export const STABILITY_CAUTION = 'Compare layouts with it, never take a speed from it as safe.';
-
-/** Axle groups whose tyres' cornering stiffness the files do not state: `CrewPickup.front`. */
-export function assumedTyres(rig: RigModel): string[] {
-  return rig.units.flatMap(({ name, groups }) =>
-    groups.filter(({ tyres }) => tyres?.cornering === undefined).map((group) => `${name}.${group.name}`),
-  );
-}
 
 /** What the model is, whose tyres are assumed, and the caution. */
 export function stabilityCaption(rig: RigModel): string[] {
@@ -21,8 +13,8 @@ export function stabilityCaption(rig: RigModel): string[] {
       ? `Cornering stiffness of the tyres is assumed, not measured, for ${assumed.join(', ')}.`
       : 'Cornering stiffness of all tyres as stated in the files.';
   return [
-    `Linear model, small angles, constant speed, dry road. ${tyres}`,
-    `${STABILITY_CAUTION} Wind, wet roads, worn or soft tyres make it worse, and the energy of a swing grows with the square of speed.`,
+    `Linear model, small angles, speed taken as constant, dry road. ${tyres}`,
+    `${COMPARE_ONLY} ${MAKES_IT_WORSE}`,
   ];
 }
 

@@ -1,5 +1,5 @@
 import { STANDARD_GRAVITY } from '../mechanics/combination.ts';
-import { dampingFromAmplitudes, findPeaks, type Peak } from '../mechanics/stability/amplitudes.ts';
+import { dampingFromPeaks, findPeaks, type Peak } from '../mechanics/stability/amplitudes.ts';
 import type { Mode } from '../mechanics/stability/modes.ts';
 import { isStabilityProblem } from '../mechanics/stability/problems.ts';
 import { type Pulse, type Response, respond } from '../mechanics/stability/response.ts';
@@ -12,9 +12,13 @@ export interface PulseResponse {
   readonly response: Response;
   /** Index of the articulation that swings most: the one read. */
   readonly read: number;
-  /** Turning points of that articulation once the pulse is over, rad. */
+  /** Successive turning points of that articulation once the pulse is over, to one side and to the other in turn, rad. */
   readonly peaks: readonly Peak[];
-  /** Damping ratio from their amplitudes as ISO 9815 evaluates them; undefined where there are fewer than three. */
+  /**
+   * Damping ratio from the amplitudes between them, as ISO 9815 evaluates successive amplitudes: measured from peak to
+   * peak, so that what settles beside the swing does not count. Undefined where there are fewer than four peaks, or where
+   * the swings do not shrink (or grow) evenly: then it is not one swing that is seen.
+   */
   readonly damping?: number;
 }
 
@@ -38,8 +42,12 @@ const LONGEST = 12;
 const GROWN = { swinging: 50, folding: 10 };
 /** The first turning point after the pulse is still bent by motions that settle. */
 const SKIPPED = 1;
+/** Three give one ratio of swings; a fourth tells whether the next one is the same. */
+export const LEAST_PEAKS = 4;
 const MOST_PEAKS = 6;
-/** Smaller amplitudes, over the greatest, are not read: nobody could measure them. */
+/** Greatest over least of the ratios of successive swings that are taken as those of one swing. A choice of this tool. */
+const EVEN = 1.15;
+/** Smaller amplitudes, over the greatest angle, are not read, nor what follows them: nobody could measure them. */
 const READABLE = 2e-3;
 
 /** The responses of a rig to a push at its first trailer and to a turn of the steering; undefined where there is none. */
@@ -55,7 +63,10 @@ export function pulseResponses(result: StabilityResult, speed: number): PulseRes
   const common = { duration: DURATION, shape: 'half-sine' } as const;
   const answer = (pulse: Pulse): PulseResponse | undefined => {
     const response = respond(train, speed, pulse, { end, step: STEP });
-    return isStabilityProblem(response) ? undefined : { pulse, response, read, ...readPeaks(response, read) };
+    if (isStabilityProblem(response)) return undefined;
+    const values = response.articulation[read] ?? new Float64Array(0);
+    const rates = response.articulationRate[read] ?? new Float64Array(0);
+    return { pulse, response, read, ...readPeaks(response.times, values, rates, DURATION) };
   };
   const push = answer({ ...common, kind: 'lateral-force', unit, amount: roundAmount(PUSH * weight) });
   const steer = answer({ ...common, kind: 'steer', amount: STEER });
@@ -81,13 +92,32 @@ function durationOf({ mode, folds, growth }: MotionAt): number {
   return Math.min(LONGEST, Math.max(SHORTEST[kind], Math.ceil(enough)));
 }
 
-function readPeaks(response: Response, read: number): Pick<PulseResponse, 'peaks' | 'damping'> {
-  const values = response.articulation[read] ?? new Float64Array(0);
-  const rates = response.articulationRate[read] ?? new Float64Array(0);
+/**
+ * The peaks of a signal given with its rate at even times, once what drives it is over at `from` s, and the damping ratio
+ * that they show.
+ */
+export function readPeaks(
+  times: Float64Array,
+  values: Float64Array,
+  rates: Float64Array,
+  from: number,
+): Pick<PulseResponse, 'peaks' | 'damping'> {
   const greatest = values.reduce((most, each) => Math.max(most, Math.abs(each)), 0);
-  const peaks = findPeaks(response.times, values, rates, DURATION)
-    .slice(SKIPPED, SKIPPED + MOST_PEAKS)
-    .filter(({ value }) => Math.abs(value) > READABLE * greatest);
-  const damping = dampingFromAmplitudes(peaks.map(({ value }) => value));
+  const turning = findPeaks(times, values, rates, from).slice(SKIPPED);
+  const end = swingsBetween(turning).findIndex((swing) => swing <= READABLE * greatest);
+  const peaks = (end < 0 ? turning : turning.slice(0, end + 1)).slice(0, MOST_PEAKS);
+  const damping = isOneSwing(peaks) ? dampingFromPeaks(peaks) : undefined;
   return { peaks, ...(damping === undefined ? {} : { damping }) };
+}
+
+/** Whether there are enough peaks, and the swings between them shrink or grow evenly. */
+function isOneSwing(peaks: readonly Peak[]): boolean {
+  const swings = swingsBetween(peaks);
+  const ratios = swings.slice(1).map((swing, i) => (swings[i] ?? 0) / swing);
+  return peaks.length >= LEAST_PEAKS && Math.max(...ratios) <= EVEN * Math.min(...ratios);
+}
+
+/** From each peak to the next one, rad. */
+export function swingsBetween(peaks: readonly Peak[]): number[] {
+  return peaks.slice(1).map(({ value }, i) => Math.abs(value - (peaks[i]?.value ?? 0)));
 }

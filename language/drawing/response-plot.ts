@@ -1,3 +1,4 @@
+import { dampingText } from '../diagnostics/stability-wording.ts';
 import type { RigModel } from '../semantics/model.ts';
 import type { StabilityResult } from '../semantics/stability/evaluate-stability.ts';
 import type { MotionAt } from '../semantics/stability/motion-at.ts';
@@ -7,7 +8,7 @@ import { type DisplaySystem, formatNumber, formatValue } from '../units/display.
 import { type Frame, type Plane, planeOf } from './axes.ts';
 import { captionGroup, stabilityCaption } from './caption.ts';
 import { type Drawing, type Group, line, mark, type Shape, text } from './drawing.ts';
-import { type PulseResponse, pulseResponses } from './pulses.ts';
+import { LEAST_PEAKS, type PulseResponse, type PulseResponses, pulseResponses, swingsBetween } from './pulses.ts';
 import { fitText } from './words.ts';
 
 const WIDTH = 980;
@@ -28,8 +29,8 @@ interface Signal {
 
 /**
  * Motion over time after a push on the first trailer and after a turn of the steering: articulation above, yaw rate of the
- * tow vehicle below; with the damping ratio read off successive amplitudes beside that of the eigenvalue. Undefined where
- * nothing can be computed at `speed`, m/s.
+ * tow vehicle below; with the damping ratio read off successive amplitudes, from peak to peak, beside that of the
+ * eigenvalue. Undefined where nothing can be computed at `speed`, m/s.
  */
 export function responsePlot(
   result: StabilityResult,
@@ -45,7 +46,7 @@ export function responsePlot(
   ];
   const { motion } = found;
   const below = TOP + 2 * PANEL + BETWEEN;
-  const caption = captionGroup([...readingOf(motion), ...stabilityCaption(rig)], {
+  const caption = captionGroup([...readingOf(found), ...stabilityCaption(rig)], {
     left: 16,
     top: below + 44,
     width: WIDTH - 32,
@@ -168,28 +169,35 @@ function keyGroup({ left, right, top }: Frame, signals: readonly Signal[]): Grou
   };
 }
 
-/** The amplitudes that are read. */
-function peakGroup({ place }: Plane, { peaks, read }: PulseResponse): Group {
+/** The peaks that are read. */
+function peakGroup({ place }: Plane, { peaks, damping, read }: PulseResponse): Group {
   return {
-    title: 'amplitudes that the damping is read off',
-    shapes: peaks.map(({ time, value }) => mark('dot', place(time, value * DEGREES), read)),
+    title: 'peaks that the damping is read off',
+    shapes: (damping === undefined ? [] : peaks).map(({ time, value }) =>
+      mark('dot', place(time, value * DEGREES), read),
+    ),
   };
 }
 
-/** Amplitudes; and what they and the eigenvalue say of the damping. */
+/** How many amplitudes are told. */
+const MOST_TOLD = 4;
+
+/** Amplitudes from peak to peak; and what they and the eigenvalue say of the damping. */
 function dampingLines({ peaks, damping }: PulseResponse, { mode, folds }: MotionAt): readonly [string, string] {
-  const sizes = peaks.slice(0, 4).map(({ value }) => formatNumber(Math.abs(value) * DEGREES, 3, 3));
-  const more = peaks.length > sizes.length ? ' …' : '';
   if (folds) return ['it leaves its course without swinging: it folds or spins', ''];
+  const swings = swingsBetween(peaks);
+  const sizes = swings.slice(0, MOST_TOLD).map((swing) => formatNumber(swing * DEGREES, 3, 3));
+  const more = swings.length > sizes.length ? ' …' : '';
+  const eigenvalue = mode === undefined ? 'nothing swings by itself' : `eigenvalue ${dampingText(mode.damping)}`;
   return [
     sizes.length === 0
       ? 'it settles without a swing that could be read'
-      : `successive amplitudes ${sizes.join(', ')}${more} deg`,
-    `damping ratio from them ${ratioText(damping)}, of the eigenvalue ${ratioText(mode?.damping)}`,
+      : `amplitudes from peak to peak ${sizes.join(', ')}${more} deg`,
+    damping === undefined
+      ? `${peaks.length < LEAST_PEAKS ? 'too few peaks' : 'peaks of more than one swing'}: no damping read off; ${eigenvalue}`
+      : `damping from successive amplitudes ${dampingText(damping)}; ${eigenvalue}`,
   ];
 }
-
-const ratioText = (ratio: number | undefined): string => (ratio === undefined ? 'none' : formatNumber(ratio, 3, 3));
 
 /** A joint by the unit behind it; the joint of a steered frame to its drawbar by both. */
 function jointName(rig: RigModel, { bodies }: RigTrain, index: number): string {
@@ -208,14 +216,15 @@ function steerText({ pulse }: PulseResponse): string {
   return `Steered wheels turned by ${angle} for ${formatNumber(pulse.duration)} s to the left`;
 }
 
-function readingOf(motion: MotionAt): string[] {
+function readingOf({ motion, push, steer }: PulseResponses): string[] {
+  const isRead = [push, steer].some(({ damping }) => damping !== undefined);
   const sentences = [
-    ...(motion.folds
-      ? []
-      : [
-          'Rings: amplitudes that the damping ratio is read off, D = ln r/√(π² + (ln r)²) with r the mean ratio of',
-          "successive swings, as ISO 9815 evaluates them; it agrees with the eigenvalue's where one swing outlasts the rest.",
-        ]),
+    ...(isRead
+      ? [
+          'Rings: peaks that the damping ratio is read off, D = ln r/√(π² + (ln r)²) with r the mean ratio of successive',
+          "amplitudes, as ISO 9815 evaluates them; it agrees with the eigenvalue's where one swing outlasts the rest.",
+        ]
+      : []),
     'Twice the pulse gives twice the motion.',
     ...(motion.growth > 0 ? ['That it grows is what counts: angles as great as these are beyond the model.'] : []),
   ];

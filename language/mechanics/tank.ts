@@ -45,6 +45,24 @@ function fill(shape: TankShape, level: number, mass: number): Filling {
   }
 }
 
+/**
+ * The level (0 to 1) at which the surface of the fluid stands `height` m above the centre of the shape; where no size is
+ * known, empty below the centre and full above.
+ */
+export function levelWithSurfaceAt(shape: TankShape, height: number): number {
+  const within = (value: number) => Math.min(1, Math.max(0, value));
+  switch (shape.kind) {
+    case 'point':
+      return height < 0 ? 0 : 1;
+    case 'box':
+      return within(height / shape.size.height + 0.5);
+    case 'upright-cylinder':
+      return within(height / shape.height + 0.5);
+    case 'lying-cylinder':
+      return segmentArea(Math.acos(Math.min(1, Math.max(-1, (-2 * height) / shape.diameter)))) / Math.PI;
+  }
+}
+
 /** The cross-section of the fluid is a circular segment; its centroid and second moments by integration. */
 function fillLyingCylinder(radius: number, length: number, axis: 'x' | 'y', level: number, mass: number): Filling {
   const a = halfAngle(level);

@@ -1,5 +1,6 @@
 import { FLUIDS } from '../catalogue/fluids.ts';
 import { FIRST_LOAD_INDEX, LOAD_INDEX_CAPACITIES } from '../catalogue/load-index.ts';
+import { CONCEPTS, MARKET_TERMS, MARKETS, type Term } from '../catalogue/markets.ts';
 import { SPEED_SYMBOLS } from '../catalogue/tyres.ts';
 import { type Column, code, table } from '../services/markdown.ts';
 import { formatNumber, formatShare } from '../units/display.ts';
@@ -21,6 +22,23 @@ export function fluidTable(): string {
       note === undefined ? source : `${source}. ${note}`,
     ]),
   );
+}
+
+/** What the markets call the things that the language has one name for; markets with the same words share a column. */
+export function termTable(): string {
+  const columns = [...new Set(MARKETS.map(({ name }) => MARKET_TERMS[name]))];
+  const heads = columns.map((terms) =>
+    MARKETS.flatMap(({ name }) => (MARKET_TERMS[name] === terms ? name : [])).join(', '),
+  );
+  return table(
+    [words('In the language'), ...heads.map(words)],
+    CONCEPTS.map((concept) => [concept, ...columns.map((terms) => termWords(terms[concept]))]),
+  );
+}
+
+function termWords(term: Term | undefined): string {
+  if (term === undefined) return '–';
+  return term.short === term.full ? term.short : `${term.short}, ${term.full}`;
 }
 
 /** kg/m³ as kg/L, with every digit the catalogue has. */

@@ -11,6 +11,12 @@ export const COMPUTED_NAMES: readonly ComputedName[] = [
   { pattern: 'U.mass', measure: 'mass', documentation: 'Everything on board, coupled or not.' },
   { pattern: 'U.payload', measure: 'mass', documentation: 'What is added to the empty unit: `U.mass` less the tare.' },
   {
+    pattern: 'U.mass_in_running_order',
+    measure: 'mass',
+    documentation:
+      'Of a vehicle: the tare, a driver of 75 kg and the tanks of petrol and diesel 90 % full, whatever the case says. Of a trailer: the tare. After (EU) 1230/2012 Art. 2; the 75 kg from memory.',
+  },
+  {
     pattern: 'U.cg.back',
     measure: 'length',
     documentation: "Centre of gravity: distance behind the unit's datum. Ahead of it the value is negative.",

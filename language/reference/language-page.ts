@@ -4,7 +4,7 @@ import { MARKET_NAMES } from '../services/markets.ts';
 import { LONGEST_DOCUMENT } from '../syntax/document.ts';
 import { DEEPEST_NESTING } from '../syntax/parser.ts';
 import { formatNumber } from '../units/display.ts';
-import { computedNameTable, fluidTable, loadIndexTable, speedSymbolTable } from './catalogues.ts';
+import { computedNameTable, fluidTable, loadIndexTable, speedSymbolTable, termTable } from './catalogues.ts';
 import { ebnfText } from './ebnf.ts';
 import {
   COMMENT_FILE,
@@ -178,6 +178,8 @@ function catalogues(): string {
     speedSymbolTable(),
     '## Markets',
     `\`rig Delivery in AU\` names the markets whose rules apply: ${joined([...MARKET_NAMES].map(([market, name]) => `${code(market)} (${name})`))}. The plates in the file are checked in every market.`,
+    'Hovers and the tables of `rigwright loads` say the words of the market where a rig names one market, or markets that agree; a dash stands where a market has no word of its own, so that the language’s is said. The file keeps one name for each; `limits` also reads those words that [its lines](#lines-of-limits) list.',
+    termTable(),
   );
 }
 

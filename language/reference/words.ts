@@ -23,8 +23,9 @@ export function argumentTable(): string {
   );
 }
 
-function takes({ quantity, parts, range, text, names, list, sign }: ArgumentSpec): string {
+function takes({ quantity, parts, range, text, quoted, names, list, sign }: ArgumentSpec): string {
   if (text) return 'a number, `x`, a marking or the name of a tyre';
+  if (quoted) return 'text between quotes';
   if (names !== undefined) return list ? 'names with commas between them' : 'a name';
   if (parts !== undefined) return `${parts.join(' or ')} lengths joined by \`x\``;
   const kinds = joined((quantity ?? []).map(kindWords), 'or');
@@ -42,6 +43,9 @@ const FLAG_HEADINGS: Readonly<Record<FlagGroup, string>> = {
   shape: 'shape of a tank',
   level: 'level of a rule',
   orientation: 'how a panel, a member or a lying tank lies',
+  springing: 'springs of the axle',
+  vehicle_type: 'what a vehicle is certified as',
+  trailer_type: 'what a trailer is certified as',
 };
 
 /** The words that stand alone, by what they say. */

@@ -1,4 +1,3 @@
-import { bindingMarkets } from '../catalogue/markets.ts';
 import { COUPLINGS } from '../diagnostics/couplings.ts';
 import { finding } from '../diagnostics/create.ts';
 import type { Finding } from '../diagnostics/finding.ts';
@@ -6,51 +5,37 @@ import { blendInfluences } from '../mechanics/influence.ts';
 import type { UnitModel } from '../semantics/model.ts';
 import type { RigResult, StateResult } from '../semantics/state.ts';
 import { type Goal, lessOf } from './goal.ts';
-import { leastCouplingLoad } from './markets/coupling-load-minimum.ts';
+import { marketShare } from './markets/coupling-bands.ts';
+import { isHighByRule } from './markets/coupling-load-maximum.ts';
+import { SHARE_ROUNDING, shareLowAnywhere } from './markets/low-share.ts';
 import { helpFor } from './moves.ts';
 import { contributors, limitPlace, pointAt } from './places.ts';
-import { behindAxles } from './rear-heavy.ts';
 import type { Rule } from './rule.ts';
 import { breachOf, influenceOf, levelStates, quantityOf, type Worst, worstOf } from './states.ts';
 import { usualShare } from './usual-share.ts';
 
-/** A share of a millionth beyond is rounding. */
-const ROUNDING = 1e-6;
-
-/** Share of the trailer's mass on its coupling, on level ground; rear-heavy and lifting trailers are left to those rules. */
+/**
+ * Share of the trailer's mass on its coupling, on level ground; rear-heavy and lifting trailers are left to those rules.
+ * Where the practice of the rig's markets names a band, a rule of the market speaks of it, and this one only of less than
+ * is usual anywhere.
+ */
 export const couplingShare: Rule = {
   keys: ['coupling-share-low', 'coupling-share-high'],
   *check(result) {
     for (const [index, unit] of result.rig.units.entries()) {
       const band = usualShare(unit);
       if (band === undefined) continue;
-      yield* tooLow(result, index, unit, band.least);
-      yield* tooHigh(result, unit, band.most);
+      const low = shareLowAnywhere(result, index);
+      if (low !== undefined) yield describe('coupling-share-low', result, unit, low.limit, low, -1);
+      if (marketShare(result.rig, unit) === undefined) yield* tooHigh(result, unit, band.most);
     }
   },
 };
 
-function* tooLow(result: RigResult, index: number, unit: UnitModel, limit: number): Iterable<Finding> {
-  const missing = (state: StateResult) => {
-    const share = quantityOf(state, `${unit.name}.coupling.share`);
-    if (share === undefined || share < 0 || (behindAxles(state, index) ?? 0) > 0) return undefined;
-    if (isLowByRule(state, unit)) return undefined;
-    return limit - share;
-  };
-  const worst = worstOf(levelStates(result), missing, ROUNDING);
-  if (worst !== undefined) yield describe('coupling-share-low', result, unit, limit, worst, -1);
-}
-
-/** Whether a rule of the market says so already. */
-function isLowByRule(state: StateResult, unit: UnitModel): boolean {
-  if (!bindingMarkets(state.rig.markets).has('DE')) return false;
-  const load = quantityOf(state, `${unit.name}.coupling.load`) ?? 0;
-  return load < leastCouplingLoad(quantityOf(state, `${unit.name}.mass`) ?? 0);
-}
-
 function* tooHigh(result: RigResult, unit: UnitModel, limit: number): Iterable<Finding> {
-  const excess = (state: StateResult) => (quantityOf(state, `${unit.name}.coupling.share`) ?? 0) - limit;
-  const worst = worstOf(levelStates(result), excess, ROUNDING);
+  const excess = (state: StateResult) =>
+    isHighByRule(state, unit) ? undefined : (quantityOf(state, `${unit.name}.coupling.share`) ?? 0) - limit;
+  const worst = worstOf(levelStates(result), excess, SHARE_ROUNDING);
   if (worst !== undefined) yield describe('coupling-share-high', result, unit, limit, worst, 1);
 }
 

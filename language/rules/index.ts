@@ -8,11 +8,13 @@ import { itemTooLarge } from './item-too-large.ts';
 import { lifted } from './lifted.ts';
 import { checkLimits } from './limits/check-limits.ts';
 import { PLATED_LIMITS } from './limits/plated.ts';
+import { STATED_RATINGS } from './limits/stated-ratings.ts';
 import { type LimitRow, limitTable } from './limits/table.ts';
 import { MARKET_RULES } from './markets/index.ts';
 import { outsideBody } from './outside-body.ts';
 import { overLimits } from './over-limits.ts';
 import { overLockerLimit } from './over-locker-limit.ts';
+import { ratingsContradict } from './ratings-contradict.ts';
 import { rearHeavy } from './rear-heavy.ts';
 import { restoresTooMuch } from './restores-too-much.ts';
 import type { Rule } from './rule.ts';
@@ -35,6 +37,7 @@ export const RULES: readonly Rule[] = [
   tankLevels,
   tyreTooSlow,
   tyresBelowRating,
+  ratingsContradict,
   itemTooLarge,
   itemOutsideLocker,
   outsideBody,
@@ -53,5 +56,5 @@ export function checkRig(result: RigResult): readonly Finding[] {
 
 /** The limits of a rig or a unit alone: plates first, then the texts of its markets. */
 export function limitsOf(result: RigResult): readonly LimitRow[] {
-  return limitTable(result, [...PLATED_LIMITS, ...MARKET_RULES]);
+  return limitTable(result, [...PLATED_LIMITS, ...STATED_RATINGS, ...MARKET_RULES]);
 }

@@ -1,8 +1,9 @@
 import type { MassSource } from '../mechanics/influence.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import type { Locker, Stowed, Tank } from '../semantics/model.ts';
 import { levelOf } from '../semantics/sources.ts';
 import type { Source, StateResult } from '../semantics/state.ts';
-import { formatMass, formatShare } from '../units/display.ts';
+import { type DisplaySystem, formatLength, formatMass, formatShare } from '../units/display.ts';
 import { admissibility, type MassChange } from './admissible.ts';
 import { shortfall } from './fit.ts';
 import type { Goal, Place } from './goal.ts';
@@ -42,7 +43,7 @@ export function helpFor(state: StateResult, goal: Goal): string | undefined {
   const draining = best(drainings(state, goal));
   const drains = draining !== undefined && (move === undefined || prefersDraining(goal, move, draining));
   const chosen = (drains ? draining : move) ?? best(nudges(state, goal)) ?? best(leavings(state, goal));
-  return chosen && tell(chosen, goal);
+  return chosen && tell(chosen, goal, systemOfRig(state.rig));
 }
 
 /** What mends all comes first, the lightest first; then what does most. */
@@ -63,9 +64,9 @@ function mends(goal: Goal, { effect }: Help): boolean {
   return effect >= goal.excess - ROUNDING;
 }
 
-function tell({ action, changes }: Help, goal: Goal): string {
+function tell({ action, changes }: Help, goal: Goal, system: DisplaySystem): string {
   const change = total(changes, goal.told ?? goal.at);
-  const effect = `${change < 0 ? 'takes off' : 'adds'} ${formatMass(Math.abs(change))}`;
+  const effect = `${change < 0 ? 'takes off' : 'adds'} ${formatMass(Math.abs(change), system)}`;
   return `${action} ${effect}${goal.of === undefined ? '' : ` of ${goal.of}`}.`;
 }
 
@@ -81,11 +82,12 @@ function help(action: string, mass: number, changes: readonly MassChange[], goal
 function stowageMoves(state: StateResult, goal: Goal): Help[] {
   const { loads, lockers } = worthPairing(stowageOf(state), goal);
   const moves: Help[] = [];
+  const system = systemOfRig(state.rig);
   for (const { source, stowed } of loads) {
     for (const { unit, locker, name, room } of lockers) {
       const here = stowed.unit === unit && stowed.locker?.name === locker.name;
       if (here || source.mass > room + ROUNDING || !fits(stowed, locker)) continue;
-      const action = `Moving ${itemWords(stowed, source.mass)} to ${name}`;
+      const action = `Moving ${itemWords(stowed, source.mass, system)} to ${name}`;
       const target = { unit, locker, centre: standingIn(locker, stowed) };
       moves.push(help(action, source.mass, shift(source, target), goal));
     }
@@ -182,8 +184,8 @@ function standingIn({ centre }: Locker, { item }: Stowed) {
   return { ...centre, z: centre.z + (item.size?.height ?? 0) / 2 };
 }
 
-function itemWords({ item, count }: Stowed, mass: number): string {
-  return `${count === 1 ? '' : `${count} x `}${item.name} (${formatMass(mass)})`;
+function itemWords({ item, count }: Stowed, mass: number, system: DisplaySystem): string {
+  return `${count === 1 ? '' : `${count} x `}${item.name} (${formatMass(mass, system)})`;
 }
 
 /** What is on board to be burnt or used up on the way is not proposed to be left behind. */
@@ -224,6 +226,8 @@ const NUDGES = [
 
 /** Moves of items, tanks and fittings by 100 mm. */
 function nudges(state: StateResult, goal: Goal): Help[] {
+  const system = systemOfRig(state.rig);
+  const distance = formatLength(NUDGE, system);
   return state.sources
     .filter(({ id }) => MOVABLE.has(id.kind))
     .flatMap((source) =>
@@ -231,18 +235,19 @@ function nudges(state: StateResult, goal: Goal): Help[] {
         const place = placeOf(source);
         const { centre } = source;
         const target = { ...place, centre: { x: centre.x + x, y: centre.y + y, z: centre.z } };
-        const what = source.id.stowed === undefined ? source.id.name : itemWords(source.id.stowed, source.mass);
-        return help(`Moving ${what} 100 mm ${word}`, source.mass, shift(source, target), goal);
+        const what = source.id.stowed === undefined ? source.id.name : itemWords(source.id.stowed, source.mass, system);
+        return help(`Moving ${what} ${distance} ${word}`, source.mass, shift(source, target), goal);
       }),
     );
 }
 
 /** Leaving behind what is stowed. */
 function leavings(state: StateResult, goal: Goal): Help[] {
+  const system = systemOfRig(state.rig);
   return state.sources.flatMap((source) => {
     const { stowed } = source.id;
     if (stowed === undefined) return [];
     const changes = [{ mass: -source.mass, place: placeOf(source) }];
-    return [help(`Leaving ${itemWords(stowed, source.mass)} behind`, source.mass, changes, goal)];
+    return [help(`Leaving ${itemWords(stowed, source.mass, system)} behind`, source.mass, changes, goal)];
   });
 }

@@ -4,6 +4,7 @@ import type { DiagnosticDefinition } from '../diagnostics/define.ts';
 import type { Finding } from '../diagnostics/finding.ts';
 import { LOADS } from '../diagnostics/loads.ts';
 import type { OverLimit } from '../diagnostics/wording.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import type { RigResult, Source, StateResult } from '../semantics/state.ts';
 import { formatMass } from '../units/display.ts';
 import { lessOf } from './goal.ts';
@@ -60,9 +61,10 @@ function checkLimit(result: RigResult, limited: LimitedLoad): Finding | undefine
   const influence = influenceOf(state, limited.changesAs ?? names);
   const help = influence && helpFor(state, lessOf(influence, by));
   const place = limitPlace(result, state, limit);
+  const system = systemOfRig(result.rig);
   const parameters = { subject, value: limit.value + by, limit: limit.value, limitName, ...breachOf(worst, help) };
   return finding(key, DEFINITIONS[key], parameters, place, [
-    ...pointAt(place, limit.location, `${limitName} of ${formatMass(limit.value)}`),
+    ...pointAt(place, limit.location, `${limitName} of ${formatMass(limit.value, system)}`),
     ...contributors(state, influence, key === 'over-payload' ? { among: isLoaded } : {}),
   ]);
 }

@@ -2,6 +2,7 @@ import { finding } from '../diagnostics/create.ts';
 import type { Finding, Location } from '../diagnostics/finding.ts';
 import { LOADS } from '../diagnostics/loads.ts';
 import type { MassSource } from '../mechanics/influence.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import type { Limit, Locker } from '../semantics/model.ts';
 import type { RigResult, Source, StateResult } from '../semantics/state.ts';
 import { formatMass } from '../units/display.ts';
@@ -39,6 +40,7 @@ function checkLocker(result: RigResult, unit: number, name: string, locker: Lock
   };
   const heaviest = heaviestFirst.map(stowedAt).find((location) => isOwn(result, location));
   const shown = heaviest ?? limitPlace(result, state, limit);
+  const system = systemOfRig(result.rig);
   const parameters = {
     subject: name,
     value: limit.value + by,
@@ -47,10 +49,10 @@ function checkLocker(result: RigResult, unit: number, name: string, locker: Lock
     ...breachOf(worst, helpFor(state, inHere)),
   };
   return finding('over-locker-limit', LOADS['over-locker-limit'], parameters, shown, [
-    ...pointAt(shown, limit.location, `${name} holds ${formatMass(limit.value)}`),
+    ...pointAt(shown, limit.location, `${name} holds ${formatMass(limit.value, system)}`),
     ...heaviestFirst
       .slice(0, 3)
-      .flatMap((source) => pointAt(shown, stowedAt(source), `${source.id.name} (${formatMass(source.mass)})`)),
+      .flatMap((source) => pointAt(shown, stowedAt(source), `${source.id.name} (${formatMass(source.mass, system)})`)),
   ]);
 }
 

@@ -1,5 +1,6 @@
 import type { Location, RelatedFinding } from '../diagnostics/finding.ts';
 import { evaluateLoad, type Influence } from '../mechanics/influence.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import type { Limit } from '../semantics/model.ts';
 import type { RigResult, Source, StateResult } from '../semantics/state.ts';
 import { formatMass } from '../units/display.ts';
@@ -48,16 +49,18 @@ export interface ContributorOptions {
 export function contributors(
   state: StateResult,
   influence: Influence | undefined,
-  { sign = 1, format = formatMass, among = () => true }: ContributorOptions = {},
+  { sign = 1, format, among = () => true }: ContributorOptions = {},
 ): RelatedFinding[] {
   if (influence === undefined) return [];
+  const system = systemOfRig(state.rig);
+  const mass = (kilograms: number) => formatMass(kilograms, system);
   return evaluateLoad(influence, state.sources)
     .terms.filter(({ source, load }) => sign * load > 0 && among(source.id))
     .sort((a, b) => sign * (b.load - a.load) || compareNames(a.source.id.name, b.source.id.name))
     .slice(0, MOST_CONTRIBUTORS)
     .map(({ source, load }) => ({
       location: source.id.location,
-      message: `${source.id.name} (${formatMass(source.mass)}) contributes ${format(load)}`,
+      message: `${source.id.name} (${mass(source.mass)}) contributes ${(format ?? mass)(load)}`,
     }));
 }
 

@@ -1,9 +1,10 @@
 import { finding } from '../diagnostics/create.ts';
 import { LOADS } from '../diagnostics/loads.ts';
 import { unitInfluence } from '../mechanics/influence.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import type { AxleGroup, UnitModel } from '../semantics/model.ts';
 import type { StateResult } from '../semantics/state.ts';
-import { formatMass } from '../units/display.ts';
+import { formatMassMoment } from '../units/display.ts';
 import { lessOf } from './goal.ts';
 import { helpFor } from './moves.ts';
 import { contributors, limitPlace, pointAt } from './places.ts';
@@ -18,6 +19,7 @@ const ROUNDING = 1e-4;
 export const rearHeavy: Rule = {
   keys: ['rear-heavy'],
   *check(result) {
+    const system = systemOfRig(result.rig);
     for (const [index, unit] of result.rig.units.entries()) {
       const group = balancedOn(unit);
       const worst = worstOf(levelStates(result), (state) => behindAxles(state, index), ROUNDING);
@@ -31,7 +33,7 @@ export const rearHeavy: Rule = {
       const parameters = { unit: unit.name, behind, moment, ...breachOf(worst, help) };
       yield finding('rear-heavy', LOADS['rear-heavy'], parameters, place, [
         ...pointAt(place, group.location, `axles of ${unit.name}`),
-        ...contributors(state, overturning, { format: (moment) => `${formatMass(moment)}·m` }),
+        ...contributors(state, overturning, { format: (kilogramMetres) => formatMassMoment(kilogramMetres, system) }),
       ]);
     }
   },

@@ -1,5 +1,6 @@
-import type { AlsoIn, Breach } from '../diagnostics/wording.ts';
+import type { AlsoIn, LoadBreach } from '../diagnostics/wording.ts';
 import { type Influence, sumInfluences } from '../mechanics/influence.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import type { RigResult, StateResult } from '../semantics/state.ts';
 
 /** Masses nearer than a gram to their limit hold it: that is rounding, and would be shown as nothing. */
@@ -63,6 +64,6 @@ export function worstOf(
 }
 
 /** The words for a breach. */
-export function breachOf({ state, also }: Worst, help?: string): Breach {
-  return { state: state.label, also, help };
+export function breachOf({ state, also }: Worst, help?: string): LoadBreach {
+  return { state: state.label, also, help, system: systemOfRig(state.rig) };
 }

@@ -2,6 +2,7 @@ import { COUPLINGS } from '../diagnostics/couplings.ts';
 import { finding } from '../diagnostics/create.ts';
 import type { Finding } from '../diagnostics/finding.ts';
 import { scaleInfluence } from '../mechanics/influence.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import type { AxleGroup, Tyres, UnitModel } from '../semantics/model.ts';
 import type { RigResult } from '../semantics/state.ts';
 import { formatMass } from '../units/display.ts';
@@ -11,6 +12,7 @@ import { contributors, limitPlace, pointAt } from './places.ts';
 import type { Rule } from './rule.ts';
 import { breachOf, influenceOf, levelStates, quantityOf, ROUNDING, type Worst, worstOf } from './states.ts';
 import { axlesOf, withinSentence } from './subjects.ts';
+import { type TyreRating, tyreRatingOf } from './tyre-rating.ts';
 
 /** The tyres of the heaviest wheel of each axle group, on level ground. */
 export const tyreOverloaded: Rule = {
@@ -19,8 +21,9 @@ export const tyreOverloaded: Rule = {
     for (const unit of result.rig.units) {
       for (const group of unit.groups) {
         const { tyres } = group;
-        if (tyres === undefined || tyres.capacity === undefined || tyres.count < 1) continue;
-        const found = checkTyres(result, unit, group, tyres, tyres.capacity);
+        const rating = tyres && tyreRatingOf(result.rig, unit, tyres);
+        if (tyres === undefined || rating === undefined || tyres.count < 1) continue;
+        const found = checkTyres(result, unit, group, tyres, rating);
         if (found !== undefined) yield found;
       }
     }
@@ -37,7 +40,7 @@ function checkTyres(
   unit: UnitModel,
   group: AxleGroup,
   tyres: Tyres,
-  capacity: number,
+  { capacity, name: limitName }: TyreRating,
 ): Finding | undefined {
   const perWheel = tyres.count / (2 * group.axles.length);
   const heaviest = heaviestWheel(result, wheelsOf(unit, group), perWheel, capacity);
@@ -47,13 +50,12 @@ function checkTyres(
   const influence = influenceOf(state, [name]);
   const help = influence && helpFor(state, lessOf(scaleInfluence(influence, 1 / perWheel), by));
   const place = limitPlace(result, state, { value: capacity, location: tyres.location });
-  const limitName = 'its capacity';
   const parameters = { subject, value: capacity + by, limit: capacity, limitName, ...breachOf(worst, help) };
   return finding('tyre-overloaded', COUPLINGS['tyre-overloaded'], parameters, place, [
     ...pointAt(
       place,
       tyres.location,
-      `${tyres.marking} carries ${formatMass(capacity)} ${tyres.dual ? 'dual' : 'single'}`,
+      `${tyres.marking} carries ${formatMass(tyres.capacity ?? capacity, systemOfRig(result.rig))} ${tyres.dual ? 'dual' : 'single'}`,
     ),
     ...contributors(state, influence),
   ]);

@@ -1,5 +1,6 @@
 import { COUPLINGS } from '../diagnostics/couplings.ts';
 import { finding } from '../diagnostics/create.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import { isOwn, ownPlace, pointAt } from './places.ts';
 import type { Rule } from './rule.ts';
 import { ROUNDING } from './states.ts';
@@ -20,7 +21,7 @@ export const tyresBelowRating: Rule = {
         if (count * capacity >= rating.value - ROUNDING) continue;
         const place = ownPlace(result, tyres.location, rating.location);
         const subject = groupSubject(unit, group);
-        const parameters = { subject, count, capacity, rating: rating.value };
+        const parameters = { subject, count, capacity, rating: rating.value, system: systemOfRig(result.rig) };
         yield finding('tyres-below-rating', COUPLINGS['tyres-below-rating'], parameters, place, [
           ...pointAt(place, rating.location, `rating of ${withinSentence(subject)}`),
         ]);

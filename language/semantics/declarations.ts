@@ -19,7 +19,7 @@ import { asksForStability } from './stability/stability-quantities.ts';
 import type { RigResult } from './state.ts';
 import { readSizeOf, readToleranceOf } from './unit/parts.ts';
 import { describeStaticsProblem } from './unit/statics-text.ts';
-import { readMarking } from './unit/tyres.ts';
+import { readMarking, readPressures } from './unit/tyres.ts';
 import { readUnit } from './unit/unit.ts';
 
 type Reader = (line: Line, scope: Scope) => Entity | undefined;
@@ -196,9 +196,10 @@ function readTyre(line: Line, scope: Scope): Entity | undefined {
   const context = contextFor(line, scope);
   if (read.text === undefined) return missing(line, scope, 'its marking', `tyre ${name.text} "195R14C 106/104Q"`);
   const marking = readMarking(read.text, false, context);
-  const [at] = read.at;
-  const pressure =
-    at && readMeasured(at, { what: 'the tyre pressure', kinds: ['pressure'], sign: 'positive' }, context);
+  const pressures = readPressures(
+    { inflation: read.at[0], reference: read.keywords.get('reference_pressure')?.[0] },
+    context,
+  );
   const corneringValue = read.keywords.get('cornering')?.[0];
   const cornering =
     corneringValue &&
@@ -224,7 +225,7 @@ function readTyre(line: Line, scope: Scope): Entity | undefined {
       dual: false,
       location: locate(line, name),
       ...(capacity ? { capacity: capacity.value } : {}),
-      ...(pressure ? { pressure: pressure.value } : {}),
+      ...pressures,
       ...(cornering ? { cornering: cornering.value } : {}),
       ...(relaxation ? { relaxation: relaxation.value } : {}),
     },

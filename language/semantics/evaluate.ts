@@ -12,7 +12,9 @@ import { isStaticsProblem, type SupportSolution, solveSupports } from '../mechan
 import { ACCELERATION, DIMENSIONLESS, type Dimension, INERTIA, LENGTH, MASS } from '../units/dimension.ts';
 import { formatNumber, formatValue } from '../units/display.ts';
 import { toMechanics } from './combination.ts';
+import { systemOfRig } from './display-system.ts';
 import type { Assumption, CaseModel, LevelRange, RigModel } from './model.ts';
+import { massInRunningOrder, tareOf } from './running-order.ts';
 import { sourcesOf } from './sources.ts';
 import type { Computed, Motion, RigResult, StateResult } from './state.ts';
 import { describeStaticAssumption, LATERAL_ASSUMPTIONS } from './unit/statics-text.ts';
@@ -127,7 +129,7 @@ function motionsOf(rig: RigModel): Motion[] {
     add(
       'braking',
       { grade: 0, deceleration: travel.braking },
-      `braking at ${formatValue(travel.braking, ACCELERATION)}`,
+      `braking at ${formatValue(travel.braking, ACCELERATION, systemOfRig(rig))}`,
     );
   }
   return motions;
@@ -233,7 +235,8 @@ function addDerived(
     const { name } = unit;
     const whole = units[index];
     const mass = figure(`${name}.mass`) ?? 0;
-    add(`${name}.payload`, mass - unit.parts.reduce((sum, { body }) => sum + body.mass, 0), MASS);
+    add(`${name}.payload`, mass - tareOf(unit), MASS);
+    add(`${name}.mass_in_running_order`, massInRunningOrder(unit), MASS);
     if (whole?.centre !== undefined) {
       add(`${name}.cg.back`, -whole.centre.x, LENGTH);
       add(`${name}.cg.left`, whole.centre.y, LENGTH);

@@ -1,10 +1,12 @@
 import type { QuantityKind } from '../syntax/vocabulary.ts';
 import {
   ACCELERATION,
+  AREA,
   CORNERING_STIFFNESS,
   DENSITY,
   DIMENSIONLESS,
   type Dimension,
+  FORCE,
   INERTIA,
   LENGTH,
   MASS,
@@ -24,6 +26,7 @@ export const KIND_DIMENSIONS: Readonly<Record<QuantityKind, Dimension>> = {
   number: DIMENSIONLESS,
   ratio: DIMENSIONLESS,
   length: LENGTH,
+  area: AREA,
   mass: MASS,
   volume: VOLUME,
   density: DENSITY,
@@ -38,6 +41,7 @@ export const KIND_DIMENSIONS: Readonly<Record<QuantityKind, Dimension>> = {
   'cornering stiffness': CORNERING_STIFFNESS,
   'rotary damping': ROTARY_DAMPING,
   'rotary stiffness': ROTARY_STIFFNESS,
+  force: FORCE,
 };
 
 /** Units to suggest where one is missing. */
@@ -45,6 +49,7 @@ export const KIND_UNITS: Readonly<Record<QuantityKind, string>> = {
   number: 'a plain number',
   ratio: '%',
   length: 'mm, cm, m, in, ft',
+  area: 'm², cm², ft²',
   mass: 'kg, t, lb',
   volume: 'L, m³, gal',
   density: 'kg/L, kg/m³, lb/gal',
@@ -59,4 +64,5 @@ export const KIND_UNITS: Readonly<Record<QuantityKind, string>> = {
   'cornering stiffness': 'kN/deg, N/rad, lbf/deg',
   'rotary damping': 'N·m·s/rad',
   'rotary stiffness': 'N·m/deg, N·m/rad',
+  force: 'kN, N, lbf',
 };

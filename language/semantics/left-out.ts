@@ -4,7 +4,16 @@ import type { UnitModel } from './model.ts';
 import { type Line, leaveOut, leftOutOf, locate, type Scope } from './scope.ts';
 
 /** Heads of lines that loads do not depend on. */
-const WITHOUT_LOADS: ReadonlySet<string> = new Set(['limits', 'require', 'brakes', 'rule']);
+const WITHOUT_LOADS: ReadonlySet<string> = new Set([
+  'limits',
+  'require',
+  'brakes',
+  'vehicle_type',
+  'trailer_type',
+  'berths',
+  'off_road',
+  'rule',
+]);
 
 /**
  * Lists that lines with errors are left out of a unit or a rig whose loads are shown all the same, if there are any.

@@ -8,10 +8,12 @@ import type { MarketName } from '../catalogue/markets.ts';
 import type { Location } from '../diagnostics/finding.ts';
 import type { Axle } from '../mechanics/combination.ts';
 import type { Body } from '../mechanics/mass.ts';
+import type { DragArea } from '../mechanics/stability/drag.ts';
 import type { TankShape } from '../mechanics/tank.ts';
 import type { Position, Size } from '../mechanics/vector.ts';
 import type { Comparison, Expression } from '../syntax/tree.ts';
 import type { Quantity } from '../units/quantity.ts';
+import type { CouplingMarks } from './coupling-marks.ts';
 import type { LineLevel } from './rule-lines.ts';
 
 /** Something the computation had to take because the file does not say it; listed wherever a number depends on it. */
@@ -127,6 +129,8 @@ export interface Tyres {
   /** Relaxation length, m. */
   readonly relaxation?: number;
   readonly dual: boolean;
+  /** Pa; at which it carries its capacity. */
+  readonly referencePressure?: number;
   readonly location: Location;
 }
 
@@ -139,6 +143,8 @@ export interface AxleGroup {
   readonly x: number;
   readonly suspension: 'equalised' | 'independent';
   readonly steered: boolean;
+  /** True for air suspension or one taken as equivalent; absent where it is not said. */
+  readonly airSuspension?: true;
   readonly rating?: Limit;
   readonly tyres?: Tyres;
   readonly location: Location;
@@ -156,7 +162,14 @@ export interface Coupling {
   /** Resists turning at the coupling: N·m·s/rad and N·m/rad. */
   readonly damper?: number;
   readonly spring?: number;
+  /** Absent where the file has no line for it. */
+  readonly marks?: CouplingMarks;
   readonly location: Location;
+}
+
+/** Drag of the air on a body, with what had to be taken for it. */
+export interface BodyDrag extends DragArea {
+  readonly assumptions: readonly Assumption[];
 }
 
 export interface BodyOutline {
@@ -166,10 +179,33 @@ export interface BodyOutline {
   readonly width?: number;
   readonly bottom?: number;
   readonly top?: number;
+  /** Where its line says anything of it. */
+  readonly drag?: BodyDrag;
   readonly location: Location;
 }
 
-export type LimitName = 'GVM' | 'GCM' | 'ATM' | 'GTM' | 'towing' | 'towing_unbraked' | 'coupling' | 'payload';
+export type LimitName =
+  | 'GVM'
+  | 'GCM'
+  | 'ATM'
+  | 'GTM'
+  | 'towing'
+  | 'towing_unbraked'
+  | 'coupling'
+  | 'payload'
+  | 'coupling_minimum'
+  | 'UVW'
+  | 'CCC'
+  | 'OCCC';
+
+/** What the certification label says a unit is. */
+export type VehicleType =
+  | 'passenger_car'
+  | 'multipurpose_vehicle'
+  | 'truck'
+  | 'motor_home'
+  | 'recreation_trailer'
+  | 'utility_trailer';
 
 export type BrakeKind = 'unbraked' | 'overrun' | 'electric' | 'air';
 
@@ -218,6 +254,12 @@ export interface UnitModel {
   readonly body?: BodyOutline;
   readonly limits: Readonly<Partial<Record<LimitName, Limit>>>;
   readonly weightDistribution?: WeightDistributionDevice;
+  /** As certified, where stated. */
+  readonly vehicleType?: VehicleType;
+  /** Sleeping places; stated of caravans and motor caravans. */
+  readonly berths?: number;
+  /** A vehicle that is type-approved as an off-road vehicle. */
+  readonly offRoad?: boolean;
   readonly requirements: readonly Requirement[];
   /** Cases written in a trailer's own block. */
   readonly cases: readonly CaseModel[];

@@ -1,13 +1,12 @@
 import { evaluateRig } from './evaluate.ts';
-import type { RigModel } from './model.ts';
-import { createRecall } from './recall.ts';
+import { createRecall, type Recall } from './recall.ts';
 import { evaluateStability, type RigStability } from './stability/evaluate-stability.ts';
 
 /** The states of a rig, or why it has none. */
 export const resultOf = createRecall(evaluateRig);
 
 /** The lateral stability of a rig; undefined for one that tows nothing or has no loads. */
-export const stabilityOf: (rig: RigModel) => RigStability | undefined = createRecall((rig) => {
+export const stabilityOf: Recall<RigStability | undefined> = createRecall((rig) => {
   const result = resultOf(rig);
   return 'problem' in result ? undefined : evaluateStability(result);
 });

@@ -1,4 +1,6 @@
+import { classesDiffer } from '../catalogue/coupling-classes.ts';
 import { MARKETS, type MarketName, marketNamed } from '../catalogue/markets.ts';
+import type { Location } from '../diagnostics/finding.ts';
 import type { CountedReference } from '../syntax/tree.ts';
 import { formatLength } from '../units/display.ts';
 import type { ReadStatement } from './arguments.ts';
@@ -197,7 +199,9 @@ function checkJoint(
       ]);
     return;
   }
-  if (unit.coupling === undefined || fitsTogether(ahead.hitch, unit.coupling)) return;
+  if (unit.coupling === undefined) return;
+  checkClasses(ahead, unit, locate(line, object), scope);
+  if (fitsTogether(ahead.hitch, unit.coupling)) return;
   report(
     scope,
     'coupling-mismatch',
@@ -213,6 +217,26 @@ function checkJoint(
       { location: unit.coupling.location, message: `The coupling of ${unit.name}.` },
     ],
   );
+}
+
+/** Classes of UN R55 count where both halves are marked with one. */
+function checkClasses(ahead: UnitModel, unit: UnitModel, location: Location, scope: Scope): void {
+  const hitch = ahead.hitch?.marks?.class;
+  const coupling = unit.coupling?.marks?.class;
+  if (hitch?.text !== 'UN R55' || coupling?.text !== 'UN R55') return;
+  const problem = classesDiffer(hitch, coupling);
+  if (problem === undefined) return;
+  const parameters = {
+    unit: ahead.name,
+    trailer: unit.name,
+    hitch: hitch.marking,
+    coupling: coupling.marking,
+    problem,
+  };
+  report(scope, 'coupling-classes-differ', parameters, location, [
+    { location: hitch.location, message: `Class of the hitch of ${ahead.name}.` },
+    { location: coupling.location, message: `Class of the coupling of ${unit.name}.` },
+  ]);
 }
 
 /** Pins take eyes; a drawbar does not say what ends it; sizes count where both halves state one. */

@@ -63,6 +63,7 @@ const LEAVES_NOTHING_OUT: ReadonlySet<CatalogueKey> = new Set([
   'unreadable-marking',
   'coupling-mismatch',
   'requirement-open',
+  'coupling-class-unknown',
   'unknown-code',
   'fixed-level',
   'unknown-level',

@@ -63,7 +63,7 @@ export interface RigResult {
  * Names of computed quantities. U is a unit's name, G an axle group's (`front`, `rear`, `axles`), A an axle of a group of
  * several (`axle1`, from the front).
  *
- *   U.mass  U.payload  U.cg.back  U.cg.left  U.cg.up  U.yaw_inertia
+ *   U.mass  U.payload  U.mass_in_running_order  U.cg.back  U.cg.left  U.cg.up  U.yaw_inertia
  *   U.coupling.load  U.coupling.share (of the trailer's mass)  U.coupling.drawbar (kg, stretched positive)
  *     (with what a weight-distribution device does: it puts a moment between the units, which shifts load)
  *   U.hitch.load (what the next unit puts on this one)

@@ -4,6 +4,7 @@ import type { RigResult, Source, StateResult } from '../semantics/state.ts';
 import type { DisplaySystem } from '../units/display.ts';
 import { axleWords, formatContribution, formatPerKilogram } from './figures.ts';
 import { table } from './markdown.ts';
+import { couplingConcept, wordFor } from './markets.ts';
 import { caseTable, type Row } from './tables.ts';
 
 /** A load that a support of the rig carries, as readers know it. */
@@ -27,7 +28,7 @@ export interface Contribution {
 
 export type SourceTest = (source: Source) => boolean;
 
-/** Couplings and axle groups of a rig, from the front; the names of units are left out where there is only one. */
+/** Couplings and axle groups of a rig in the words of its markets, from the front; the names of units are left out where there is only one. */
 export function supportLoads(result: RigResult): readonly SupportLoad[] {
   const [state] = result.states;
   if (state === undefined) return [];
@@ -35,7 +36,10 @@ export function supportLoads(result: RigResult): readonly SupportLoad[] {
   const loads = units.flatMap((unit) => {
     const prefix = units.length > 1 ? `${unit.name} ` : '';
     return [
-      { quantity: `${unit.name}.coupling.load`, label: `${prefix}coupling` },
+      {
+        quantity: `${unit.name}.coupling.load`,
+        label: prefix + wordFor({ name: 'coupling', concept: couplingConcept(unit) }, result.rig),
+      },
       ...unit.groups.map((group) => ({
         quantity: `${unit.name}.${group.name}.load`,
         label: `${prefix}${axleWords(group)}`,

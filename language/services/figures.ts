@@ -1,9 +1,7 @@
 import type { Position, Size } from '../mechanics/vector.ts';
 import type { AxleGroup, LevelRange } from '../semantics/model.ts';
 import type { Computed } from '../semantics/state.ts';
-import { lex, UnitToken } from '../syntax/tokens.ts';
-import type { Declaration } from '../syntax/tree.ts';
-import { DIMENSIONLESS, LENGTH, MASS, sameDimension } from '../units/dimension.ts';
+import { DIMENSIONLESS, MASS, sameDimension } from '../units/dimension.ts';
 import {
   type DisplaySystem,
   formatLength,
@@ -12,45 +10,9 @@ import {
   formatShare,
   formatValue,
 } from '../units/display.ts';
-import { parseUnit, UNITS } from '../units/units.ts';
 
 /** Computed quantities without a dimension that are shares of a whole; the others are plain ratios. */
 const SHARES: ReadonlySet<string> = new Set(['share', 'imbalance', 'lost']);
-
-/** Symbols of the US customary lengths and masses. */
-const US_UNITS: ReadonlySet<string> = new Set(
-  UNITS.filter(
-    ({ system, dimension }) => system === 'US' && (sameDimension(dimension, LENGTH) || sameDimension(dimension, MASS)),
-  ).map(({ symbol }) => symbol),
-);
-
-const systems = new WeakMap<Declaration, DisplaySystem>();
-
-/**
- * The units a reader of a declaration expects: those of its market if it names only the US, else those that most of
- * its own lengths and masses are written in.
- */
-export function systemOf(declaration: Declaration, markets: readonly string[] = []): DisplaySystem {
-  if (markets.length > 0) return markets.every((market) => market === 'US') ? 'US' : 'metric';
-  let system = systems.get(declaration);
-  if (system === undefined) {
-    system = systemWritten(declaration.text);
-    systems.set(declaration, system);
-  }
-  return system;
-}
-
-function systemWritten(text: string): DisplaySystem {
-  let customary = 0;
-  let metric = 0;
-  for (const { image, tokenType } of lex(text).tokens) {
-    const unit = tokenType === UnitToken ? parseUnit(image) : undefined;
-    if (unit === undefined) continue;
-    if (US_UNITS.has(unit.text)) customary++;
-    else if (sameDimension(unit.dimension, LENGTH) || sameDimension(unit.dimension, MASS)) metric++;
-  }
-  return customary > metric ? 'US' : 'metric';
-}
 
 /** A computed quantity: shares in per cent, everything else in the system's unit. */
 export function formatComputed({ name, value, dimension }: Computed, system: DisplaySystem): string {

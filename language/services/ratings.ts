@@ -1,15 +1,20 @@
-import { type LimitedLoad, limitedLoads } from '../rules/limited-loads.ts';
+import type { Concept } from '../catalogue/markets.ts';
+import { type LimitedLoad, type LimitKey, limitedLoads } from '../rules/limited-loads.ts';
 import { sumOf } from '../rules/states.ts';
+import { tyreRatingOf } from '../rules/tyre-rating.ts';
 import type { AxleGroup, RigModel, UnitModel } from '../semantics/model.ts';
 import type { StateResult } from '../semantics/state.ts';
 import { type DisplaySystem, formatMass } from '../units/display.ts';
 import { axleWords, formatComputed } from './figures.ts';
+import { couplingConcept, wordFor } from './markets.ts';
 import type { Row } from './tables.ts';
 
 /** What a load is held against. */
 export interface Rating {
-  /** As plates and readers call it: `GTM`, `rating`, `tyres`. */
+  /** In the language: `GTM`, `rating`, `tyres`. */
   readonly name: string;
+  /** What it is where markets have a word of their own for it. */
+  readonly concept?: Concept;
   /** kg */
   readonly value: number;
 }
@@ -20,15 +25,17 @@ export interface RatedFigure {
   readonly quantities: readonly string[];
   /** Name of the unit; undefined for a figure of the whole rig. */
   readonly unit: string | undefined;
-  /** Without the name of the unit. */
+  /** Without the name of the unit, in the language's words. */
   readonly label: string;
+  /** What the label speaks of where markets have a word of their own for it. */
+  readonly concept?: Concept;
   readonly ratings: readonly Rating[];
 }
 
 /** The figures of a rig that plates speak of, from the front, with their ratings. */
 export function ratedFigures(rig: RigModel): readonly RatedFigure[] {
   const limited = limitedLoads(rig);
-  const figures = [...rig.units.flatMap((unit) => figuresOf(unit, limited))];
+  const figures = [...rig.units.flatMap((unit) => figuresOf(rig, unit, limited))];
   if (rig.units.length > 1) figures.push(figure('rig.mass', undefined, 'all units', limited));
   // What is limited together and is not a line of its own: the trailers that a vehicle tows.
   for (const load of limited) {
@@ -39,19 +46,19 @@ export function ratedFigures(rig: RigModel): readonly RatedFigure[] {
   return figures;
 }
 
-function figuresOf(unit: UnitModel, limited: readonly LimitedLoad[]): readonly RatedFigure[] {
+function figuresOf(rig: RigModel, unit: UnitModel, limited: readonly LimitedLoad[]): readonly RatedFigure[] {
   const row = (name: string, label: string): RatedFigure => figure(`${unit.name}.${name}`, unit.name, label, limited);
   const all = row('axles_total', 'all axles');
   const [only] = unit.kind === 'trailer' && unit.groups.length === 1 ? unit.groups : [];
   const groups = unit.groups.map((group) => {
     const { ratings, ...rest } = row(`${group.name}.load`, axleWords(group));
     // What holds for all axles of a trailer holds for its only group.
-    return { ...rest, ratings: [...ratings, ...tyreRating(group), ...(group === only ? all.ratings : [])] };
+    return { ...rest, ratings: [...ratings, ...tyreRating(rig, unit, group), ...(group === only ? all.ratings : [])] };
   });
   const total = only === undefined ? [all] : [];
   if (unit.kind === 'vehicle') return [...groups, ...total];
   return [
-    row('coupling.load', 'coupling'),
+    { ...row('coupling.load', 'coupling'), concept: couplingConcept(unit) },
     row('coupling.share', 'coupling share'),
     ...groups,
     ...total,
@@ -84,15 +91,38 @@ export function ratingsOn(rig: RigModel, quantity: string): readonly Rating[] {
   return figure(quantity, undefined, '', limitedLoads(rig)).ratings;
 }
 
-const ratingOf = ({ limitName, limit }: LimitedLoad): Rating => ({
+const ratingOf = ({ key, limitName, limit }: LimitedLoad): Rating => ({
   name: limitName.replace(/^(?:its|the) | of \S+$/g, ''),
+  ...conceptOf(key),
   value: limit.value,
 });
 
-/** What the tyres of a group carry together. */
-export function tyreRating({ tyres }: AxleGroup): readonly Rating[] {
-  const capacity = tyres?.capacity;
-  return tyres === undefined || capacity === undefined ? [] : [{ name: 'tyres', value: tyres.count * capacity }];
+/** What the limits are that markets have words of their own for. */
+const CONCEPTS: Readonly<Partial<Record<LimitKey, Concept>>> = {
+  'over-axle-rating': 'axle rating',
+  'over-group-rating': 'axle rating',
+  'over-GVM': 'GVM',
+  'over-GCM': 'GCM',
+  'over-ATM': 'ATM',
+  'over-GTM': 'GTM',
+  'over-payload': 'payload',
+};
+
+export function conceptOf(key: LimitKey): Pick<Rating, 'concept'> {
+  const concept = CONCEPTS[key];
+  return concept === undefined ? {} : { concept };
+}
+
+/** The label of a figure in the words of the rig's markets. */
+export function labelWords({ label, concept }: Pick<RatedFigure, 'label' | 'concept'>, rig: RigModel): string {
+  return wordFor({ name: label, ...(concept ? { concept } : {}) }, rig);
+}
+
+/** What the tyres of a group carry together where the rig is used. */
+export function tyreRating(rig: RigModel, unit: UnitModel, { tyres }: AxleGroup): readonly Rating[] {
+  const rating = tyres && tyreRatingOf(rig, unit, tyres);
+  if (tyres === undefined || rating === undefined) return [];
+  return [{ name: 'tyres', value: tyres.count * rating.capacity }];
 }
 
 /** The rating that leaves least room. */
@@ -125,15 +155,20 @@ export function greatest(
 /** Heads of the columns that {@link ratedRow} puts behind the cases. */
 export const RATING_HEADS: readonly string[] = ['limit', 'margin'];
 
-/** A table line for a figure, with its tightest rating and the margin in the worst of the states. */
+/** A table line for a figure in the words of the rig's markets, with its tightest rating and the margin in the worst of the states. */
 export function ratedRow(figure: RatedFigure, states: readonly StateResult[], system: DisplaySystem): Row {
   const limit = tightest(figure.ratings);
   const worst = greatest(states, figure.quantities);
+  const rig = states[0]?.rig;
   const tail =
     limit === undefined || worst === undefined
       ? []
-      : [`${formatMass(limit.value, system)} ${limit.name}`, marginWords(limit.value - worst.value, system)];
-  return { ...sumRow(figure.quantities, figure.label, system), tail };
+      : [
+          `${formatMass(limit.value, system)} ${rig === undefined ? limit.name : wordFor(limit, rig)}`,
+          marginWords(limit.value - worst.value, system),
+        ];
+  const label = rig === undefined ? figure.label : labelWords(figure, rig);
+  return { ...sumRow(figure.quantities, label, system), tail };
 }
 
 /** A table line for a computed quantity. */

@@ -1,11 +1,11 @@
 import { levelStates } from '../rules/states.ts';
 import type { Entity } from '../semantics/analysis.ts';
+import { systemOf } from '../semantics/display-system.ts';
 import type { RigResult } from '../semantics/state.ts';
 import type { Declaration, Statement } from '../syntax/tree.ts';
 import { DENSITY, MASS_PER_AREA, MASS_PER_LENGTH } from '../units/dimension.ts';
 import { type DisplaySystem, formatMass, formatQuantity, formatShare, formatValue } from '../units/display.ts';
 import { lineDetail, loadRange, unitDetail } from './details.ts';
-import { systemOf } from './figures.ts';
 import { greatest } from './ratings.ts';
 
 /** The first value without a keyword as written, for what has not been computed. */

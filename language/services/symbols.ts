@@ -1,6 +1,6 @@
 import type { Analysis, Entity, PlacedEntity } from '../semantics/analysis.ts';
+import { systemOf } from '../semantics/display-system.ts';
 import type { Declaration, Statement } from '../syntax/tree.ts';
-import { systemOf } from './figures.ts';
 import { canonicalHead } from './statements.ts';
 import { declarationDetail, symbolDetail } from './symbol-details.ts';
 

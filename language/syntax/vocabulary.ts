@@ -11,6 +11,7 @@ export type QuantityKind =
   | 'number'
   | 'ratio'
   | 'length'
+  | 'area'
   | 'mass'
   | 'volume'
   | 'density'
@@ -24,7 +25,8 @@ export type QuantityKind =
   | 'spring rate'
   | 'cornering stiffness'
   | 'rotary damping'
-  | 'rotary stiffness';
+  | 'rotary stiffness'
+  | 'force';
 
 export type Sign = 'positive' | 'not negative' | 'any';
 
@@ -54,6 +56,8 @@ export interface ArgumentSpec {
   readonly range?: boolean;
   /** Text, or the name of a tyre, with a count before it. */
   readonly text?: boolean;
+  /** Text between quotes. */
+  readonly quoted?: boolean;
   readonly names?: ThingKind;
   readonly list?: boolean;
   readonly documentation: string;
@@ -87,6 +91,18 @@ export const ARGUMENTS = {
   },
   height: { quantity: ['length'], sign: 'positive', documentation: 'Inner or outer height.' },
   length: { quantity: ['length'], sign: 'positive', documentation: 'Length.' },
+  frontal_area: {
+    quantity: ['area'],
+    sign: 'positive',
+    documentation:
+      "Area of the unit's outline seen from the front, for the drag of the air: `frontal_area 4.6 m²`. Without it the width and the height of the body give it.",
+  },
+  drag_coefficient: {
+    quantity: ['number'],
+    sign: 'positive',
+    documentation:
+      'Drag coefficient on the frontal area: `drag_coefficient 0.8`. The drag of a trailer stretches its coupling, which raises the zero-damping speed and lessens the understeer: it counts in the lateral stability, at the middle of the body, in air at rest. Loads are computed without it, and the drag of the vehicle in front changes nothing.',
+  },
   diameter: { quantity: ['length'], sign: 'positive', documentation: 'Diameter of a round tank.' },
   floor: {
     quantity: ['length'],
@@ -175,6 +191,54 @@ export const ARGUMENTS = {
   },
   with: { names: 'seat', list: true, documentation: 'The seats that are taken.' },
   tags: { names: 'tag', list: true, documentation: 'Words to sort things by: `tags fragile, keep_low`.' },
+  D: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation:
+      'The D value marked on a coupling or hitch (UN R55): the reference for the horizontal forces between tow vehicle and trailer.',
+  },
+  Dc: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation: 'The Dc value marked on it: the D value for centre-axle trailers over 3.5 t.',
+  },
+  V: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation:
+      'The V value marked on it: the reference for the amplitude of the vertical force of centre-axle trailers over 3.5 t.',
+  },
+  S: {
+    quantity: ['mass'],
+    sign: 'positive',
+    documentation: 'The S value marked on it: the vertical load it may carry. Another word for its `rating`.',
+  },
+  U: {
+    quantity: ['mass'],
+    sign: 'positive',
+    documentation:
+      'The U value marked on a fifth wheel: the vertical load it may carry. Another word for its `rating`.',
+  },
+  class: {
+    quoted: true,
+    documentation:
+      'The class marked on it, between quotes: a letter of UN R55 with its size and type (`class "A50-X"`), or a class of SAE J684 (`class "III"`).',
+  },
+  longitudinal: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation: 'The longitudinal force that coupling and drawbar withstand in the test, pulled and pushed.',
+  },
+  vertical: {
+    quantity: ['force'],
+    sign: 'positive',
+    documentation: 'The vertical force that coupling and drawbar withstand in the test.',
+  },
+  reference_pressure: {
+    quantity: ['pressure'],
+    sign: 'positive',
+    documentation: 'Inflation pressure at which the tyre carries the load of its marking.',
+  },
 } as const satisfies Readonly<Record<string, ArgumentSpec>>;
 
 export type ArgumentKeyword = keyof typeof ARGUMENTS;
@@ -210,6 +274,19 @@ export const FLAGS = {
     flat: 'The panel lies level.',
     lengthwise: 'Along the unit: a side wall, a rail, a lying tank.',
     crosswise: 'Across the unit: a front wall, a cross member, a lying tank.',
+  },
+  springing: {
+    air_suspension: 'Air suspension, or one that the type approval takes as equivalent.',
+  },
+  vehicle_type: {
+    passenger_car: 'Certified as a passenger car.',
+    multipurpose_vehicle: 'Certified as a multipurpose passenger vehicle.',
+    truck: 'Certified as a truck.',
+    motor_home: 'Certified as a motor home.',
+  },
+  trailer_type: {
+    recreation_trailer: 'Certified as a recreation vehicle trailer.',
+    utility_trailer: 'Certified as a trailer of another kind.',
   },
   level: {
     off: 'What the rule finds is not reported; it is counted, with the reason given.',
@@ -315,7 +392,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: ['file'],
     head: 'declares',
     title: true,
-    arguments: ['at', 'capacity', 'cornering', 'relaxation'],
+    arguments: ['at', 'capacity', 'cornering', 'relaxation', 'reference_pressure'],
     documentation: 'A tyre by its marking.',
     example: 'tyre load_range "195R14C 106/104Q" at 450 kPa',
   },
@@ -367,9 +444,11 @@ export const STATEMENTS: readonly StatementSpec[] = [
     keyword: 'body',
     contexts: UNITS,
     head: 'plain',
-    arguments: ['from', 'width', 'height'],
-    documentation: 'Outline of the body, for drawings and for checking that things lie inside.',
-    example: 'body from 880 mm to 5680 mm back, width 2040 mm, from 420 mm to 2550 mm up',
+    arguments: ['from', 'width', 'height', 'frontal_area', 'drag_coefficient'],
+    documentation:
+      'Outline of the body, for drawings and for checking that things lie inside, and the drag of the air on it.',
+    example:
+      'body from 880 mm to 5680 mm back, width 2040 mm, from 420 mm to 2550 mm up, frontal_area 4.6 m², drag_coefficient 0.8',
   },
   {
     keyword: 'wheelbase',
@@ -385,8 +464,8 @@ export const STATEMENTS: readonly StatementSpec[] = [
     synonyms: ['axle'],
     contexts: UNITS,
     head: 'may declare',
-    arguments: ['at', 'spacing', 'track', 'rate', 'rating', 'tyres'],
-    flags: ['arrangement', 'suspension', 'steering', 'mounting'],
+    arguments: ['at', 'spacing', 'track', 'rate', 'rating', 'tyres', 'reference_pressure'],
+    flags: ['arrangement', 'suspension', 'steering', 'mounting', 'springing'],
     place: true,
     block: 'axles',
     documentation:
@@ -399,7 +478,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: ['trailer'],
     head: 'plain',
     value: ['length'],
-    arguments: ['at', 'rating'],
+    arguments: ['at', 'rating', 'D', 'Dc', 'V', 'S', 'U', 'class', 'longitudinal', 'vertical'],
     flags: ['coupling'],
     place: true,
     documentation: "The trailer's own coupling: its kind, and its height when the trailer stands level.",
@@ -410,7 +489,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     contexts: UNITS,
     head: 'plain',
     value: ['length'],
-    arguments: ['at', 'rating', 'damper', 'spring'],
+    arguments: ['at', 'rating', 'damper', 'spring', 'D', 'Dc', 'V', 'S', 'U', 'class'],
     flags: ['coupling'],
     place: true,
     documentation: 'Where the next unit is coupled: behind the rear axle, or ahead of it for a kingpin or gooseneck.',
@@ -577,7 +656,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     keyword: 'tyres',
     contexts: ['axles'],
     head: 'plain',
-    arguments: ['at'],
+    arguments: ['at', 'reference_pressure'],
     flags: ['mounting'],
     documentation: 'The tyres of the axle or the whole group.',
     example: 'tyres 4 x "195R14C 106/104Q" at 450 kPa',
@@ -585,7 +664,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
 
   {
     keyword: 'GVM',
-    synonyms: ['GVWR'],
+    synonyms: ['GVWR', 'MAM'],
     contexts: ['limits'],
     head: 'plain',
     value: ['mass'],
@@ -594,7 +673,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
   },
   {
     keyword: 'GCM',
-    synonyms: ['GCWR'],
+    synonyms: ['GCWR', 'GTW'],
     contexts: ['limits'],
     head: 'plain',
     value: ['mass'],
@@ -603,11 +682,12 @@ export const STATEMENTS: readonly StatementSpec[] = [
   },
   {
     keyword: 'ATM',
+    synonyms: ['MTPLM'],
     contexts: ['limits'],
     head: 'plain',
     value: ['mass'],
     documentation:
-      'Aggregate trailer mass: the most the trailer may weigh, with what it puts on the coupling. In a trailer GVWR is read as this.',
+      'Aggregate trailer mass: the most the trailer may weigh, with what it puts on the coupling. In a trailer GVWR and MAM are read as this.',
     example: 'ATM 2000 kg',
   },
   {
@@ -636,6 +716,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
   },
   {
     keyword: 'coupling',
+    synonyms: ['tongue_load', 'ball_load', 'nose_load', 'pin_load'],
     contexts: ['limits'],
     head: 'plain',
     value: ['mass'],
@@ -713,6 +794,76 @@ export const STATEMENTS: readonly StatementSpec[] = [
     example: 'absent awning',
   },
 
+  {
+    keyword: 'vehicle_type',
+    contexts: ['vehicle'],
+    head: 'plain',
+    flags: ['vehicle_type'],
+    documentation: 'What the certification label says that the vehicle is. Rules of the United States and Canada ask.',
+    example: 'vehicle_type motor_home',
+  },
+  {
+    keyword: 'trailer_type',
+    contexts: ['trailer'],
+    head: 'plain',
+    flags: ['trailer_type'],
+    documentation: 'What the certification label says that the trailer is. Rules of the United States ask.',
+    example: 'trailer_type recreation_trailer',
+  },
+  {
+    keyword: 'coupling_minimum',
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'The least vertical load on the coupling that the maker of the trailer recommends.',
+    example: 'coupling_minimum 120 kg',
+  },
+  {
+    keyword: 'UVW',
+    synonyms: ['unloaded_vehicle_weight'],
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation:
+      'Unloaded vehicle weight as certified: with full tanks of fuel and propane, without water, occupants and cargo.',
+    example: 'UVW 1400 kg',
+  },
+  {
+    keyword: 'CCC',
+    synonyms: ['cargo_carrying_capacity'],
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'Cargo carrying capacity on the label: the most that may be loaded, occupants not counted.',
+    example: 'CCC 500 kg',
+  },
+  {
+    keyword: 'OCCC',
+    synonyms: ['occupant_and_cargo_carrying_capacity'],
+    contexts: ['limits'],
+    head: 'plain',
+    value: ['mass'],
+    documentation:
+      'Occupant and cargo carrying capacity on the label of a motor home: occupants, cargo, water and coupling load.',
+    example: 'OCCC 700 kg',
+  },
+  {
+    keyword: 'berths',
+    contexts: UNITS,
+    head: 'plain',
+    value: ['number'],
+    documentation:
+      'The sleeping places of a caravan or a motor caravan. The texts of some markets ask for a least payload by them.',
+    example: 'berths 2',
+  },
+  {
+    keyword: 'off_road',
+    contexts: ['vehicle'],
+    head: 'plain',
+    documentation:
+      'The vehicle is type-approved as an off-road vehicle: in the European Union it may tow more with brakes.',
+    example: 'off_road',
+  },
   {
     keyword: 'rule',
     contexts: ['file', 'vehicle', 'trailer', 'rig'],

@@ -144,6 +144,13 @@ export function formatMass(kilograms: number, system: DisplaySystem = 'metric'):
   return formatValue(kilograms, MASS, system);
 }
 
+const METRES_PER_FOOT = 0.3048;
+
+/** Mass times distance in kg·m as `52 kg·m` or `376 lb·ft`. */
+export function formatMassMoment(moment: number, system: DisplaySystem = 'metric'): string {
+  return system === 'US' ? `${formatMass(moment / METRES_PER_FOOT, system)}·ft` : `${formatMass(moment, system)}·m`;
+}
+
 /** A length in m as `3 205 mm` or `126 in`. */
 export function formatLength(metres: number, system: DisplaySystem = 'metric'): string {
   return formatValue(metres, LENGTH, system);

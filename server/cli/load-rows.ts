@@ -1,3 +1,4 @@
+import type { Concept } from '../../language/catalogue/markets.ts';
 import { ROUNDING, sumOf } from '../../language/rules/states.ts';
 import type { UnitModel } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
@@ -12,6 +13,8 @@ export interface LoadRow {
   readonly name: string;
   /** What it is, in the words of the trade. */
   readonly label: string;
+  /** What the label speaks of where markets have a word of their own for it. */
+  readonly concept?: Concept;
   /** kg */
   readonly load: number;
   /** What the load is held against, where something is. */
@@ -61,12 +64,19 @@ function axlesOf(unit: UnitModel, { quantities }: RatedFigure): RatedFigure[] {
   }));
 }
 
-function rowsOf(state: StateResult, { quantities, unit, label, ratings }: RatedFigure): LoadRow[] {
+function rowsOf(state: StateResult, { quantities, unit, label, concept, ratings }: RatedFigure): LoadRow[] {
   const load = sumOf(state, quantities);
   if (load === undefined || !quantities.every((name) => isMass(state, name))) return [];
   const name = quantities.join(' + ');
   const share = shareOf(state, name);
-  const row = { name, label, load, ...(unit === undefined ? {} : { unit }), ...(share === undefined ? {} : { share }) };
+  const row = {
+    name,
+    label,
+    load,
+    ...(unit === undefined ? {} : { unit }),
+    ...(concept === undefined ? {} : { concept }),
+    ...(share === undefined ? {} : { share }),
+  };
   return ratings.length === 0 ? [row] : ratings.map((rating) => ({ ...row, rating }));
 }
 

@@ -1,4 +1,7 @@
+import type { RigModel } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
+import { wordFor } from '../../language/services/markets.ts';
+import { labelWords } from '../../language/services/ratings.ts';
 import { type DisplaySystem, formatMass, formatShare } from '../../language/units/display.ts';
 import { isOver, type LoadRow, loadRows, marginOf, movingRows } from './load-rows.ts';
 import { type Cell, type Column, renderTable } from './table.ts';
@@ -25,26 +28,26 @@ const COLUMNS: readonly Column[] = [
   { align: 'left' }, // remark
 ];
 
-/** The loads of a state on level road, each beside its rating and the margin to it. */
+/** The loads of a state on level road in the words of the rig's markets, each beside its rating and the margin to it. */
 export function renderLoadTable(state: StateResult, { units, paint }: TableOptions): string[] {
   const rows = loadRows(state);
   const head = ['', '', 'load', 'limit', '', 'margin'].map((text): Cell => ({ text, style: 'dim' }));
   const body = rows.flatMap((row, index) => [
-    loadCells(row, rows[index - 1], units),
+    loadCells(row, rows[index - 1], state.rig, units),
     ...shareCells(row, rows[index + 1]),
   ]);
   return renderTable(COLUMNS, [head, ...body], paint, INDENT);
 }
 
-function loadCells(row: LoadRow, above: LoadRow | undefined, units: DisplaySystem): Cell[] {
+function loadCells(row: LoadRow, above: LoadRow | undefined, rig: RigModel, units: DisplaySystem): Cell[] {
   const style: Pick<Cell, 'style'> = isOver(row) ? { style: 'error' } : {};
   const repeats = above?.name === row.name; // the same load, held against another rating
   return [
     unitCell(row, above),
-    { text: repeats ? '' : row.label },
+    { text: repeats ? '' : labelWords(row, rig) },
     { text: repeats ? '' : massText(row.load, units), ...style },
     { text: massText(row.rating?.value, units) },
-    { text: oneLine(row.rating?.name ?? '') },
+    { text: oneLine(row.rating === undefined ? '' : wordFor(row.rating, rig)) },
     { text: massText(marginOf(row), units), ...style },
     { text: isOver(row) ? OVER : '', ...style },
   ];
@@ -82,11 +85,12 @@ export function renderMotionTable(states: readonly StateResult[], options: Table
   }
   const moving = states.map(movingRows);
   const [first = []] = moving;
+  const rig = states[0]?.rig;
   if (first.length === 0) return [];
   const names = states.map(({ motion }): Cell => ({ text: oneLine(motion.text), style: 'dim' }));
   const body = first.map((row, index): Cell[] => [
     unitCell(row, first[index - 1]),
-    { text: row.label },
+    { text: rig === undefined ? row.label : labelWords(row, rig) },
     ...moving.map((rows) => ({ text: massText(rows.find(({ name }) => name === row.name)?.load, options.units) })),
   ]);
   const columns: Column[] = [{ align: 'left' }, { align: 'left' }, ...states.map((): Column => ({ align: 'right' }))];

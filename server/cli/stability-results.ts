@@ -1,3 +1,5 @@
+import { type FirstMove, firstMoves } from '../../language/rules/stability/first-moves.ts';
+import { leastDampedSwing } from '../../language/rules/stability/results.ts';
 import {
   evaluateStability,
   type RigStability,
@@ -5,7 +7,7 @@ import {
   type StabilityResult,
   sensitivitiesOf,
 } from '../../language/semantics/stability/evaluate-stability.ts';
-import { leastDampedResult, type MotionAt, motionAt } from '../../language/semantics/stability/motion-at.ts';
+import { leastDampedResult } from '../../language/semantics/stability/motion-at.ts';
 import type { RigResult } from '../../language/semantics/state.ts';
 import type { FoundRig } from './rigs.ts';
 
@@ -27,15 +29,16 @@ export interface FoundStability {
   readonly swinging?: StabilityResult;
   /** What the damping of that one answers to, the greatest gain first. */
   readonly sensitivities: readonly SourceSensitivity[];
+  /** What to move first there: items before tanks before fittings. */
+  readonly moves: readonly FirstMove[];
 }
 
 export function findStability(rigs: readonly FoundRig[], choice: StabilityChoice): FoundStability[] {
   return rigs.map((found): FoundStability => {
     const stability = chosen(found.result, choice);
-    if (stability === undefined) return { found, sensitivities: [] };
+    if (stability === undefined) return { found, sensitivities: [], moves: [] };
     const worst = leastDampedResult(stability);
-    const results = stability.results.filter((result) => swings(motionAt(result, stability.speed)));
-    const swinging = leastDampedResult({ ...stability, results });
+    const swinging = leastDampedSwing(stability.results);
     const sensitivities = swinging === undefined ? [] : [...sensitivitiesOf(swinging, stability.speed)];
     return {
       found,
@@ -43,11 +46,10 @@ export function findStability(rigs: readonly FoundRig[], choice: StabilityChoice
       ...(worst ? { worst } : {}),
       ...(swinging ? { swinging } : {}),
       sensitivities: sensitivities.sort((a, b) => gainOf(b) - gainOf(a)),
+      moves: swinging === undefined ? [] : firstMoves(swinging, stability.speed, Number.POSITIVE_INFINITY),
     };
   });
 }
-
-const swings = (motion: MotionAt | undefined): boolean => motion?.mode !== undefined && !motion.folds;
 
 /** The stability of a rig at the speed asked for, of the cases asked for; what is assumed does not depend on the choice. */
 function chosen({ rig, ...result }: RigResult, { cases, speed }: StabilityChoice): RigStability | undefined {

@@ -1,7 +1,8 @@
 import { STANDARD_GRAVITY } from '../../language/mechanics/combination.ts';
 import type { Handling } from '../../language/mechanics/stability/handling.ts';
 import type { CriticalSpeed } from '../../language/mechanics/stability/sweep.ts';
-import type { SourceSensitivity, StabilityResult } from '../../language/semantics/stability/evaluate-stability.ts';
+import { type FirstMove, STEP } from '../../language/rules/stability/first-moves.ts';
+import type { StabilityResult } from '../../language/semantics/stability/evaluate-stability.ts';
 import { type MotionAt, motionAt, STILL } from '../../language/semantics/stability/motion-at.ts';
 import { SPEED } from '../../language/units/dimension.ts';
 import {
@@ -11,6 +12,7 @@ import {
   formatNumber,
   formatValue,
 } from '../../language/units/display.ts';
+import { ROUND_STEPS } from '../../language/units/round-steps.ts';
 import type { TableOptions } from './load-table.ts';
 import { speedsAround } from './speed.ts';
 import { type Cell, type Column, renderTable } from './table.ts';
@@ -18,13 +20,8 @@ import { displayWidth, oneLine } from './text.ts';
 
 const INDENT = '    ';
 
-/** Round steps in each system, SI: between speeds shown, and of what is moved or taken out. */
-const STEPS: Readonly<
-  Record<DisplaySystem, { readonly speed: number; readonly length: number; readonly mass: number }>
-> = {
-  metric: { speed: 20 / 3.6, length: 0.1, mass: 10 },
-  US: { speed: 10 * 0.44704, length: 4 * 0.0254, mass: 20 * 0.45359237 },
-};
+/** m/s between the speeds shown, round in each system. */
+const SPEED_STEPS: Readonly<Record<DisplaySystem, number>> = { metric: 20 / 3.6, US: 10 * 0.44704 };
 
 const dim = (text: string): Cell => ({ text, style: 'dim' });
 
@@ -34,7 +31,7 @@ export function renderDampingTable(
   intended: number,
   { units, paint }: TableOptions,
 ): string[] {
-  const speeds = speedsAround(intended, STEPS[units].speed);
+  const speeds = speedsAround(intended, SPEED_STEPS[units]);
   const columns: Column[] = [{ align: 'left' }, { align: 'left' }, ...speeds.map((): Column => ({ align: 'right' }))];
   const head = [
     dim('damping ratio, Hz'),
@@ -155,39 +152,37 @@ const LEAST_CHANGE = 1e-4;
 const NAME_WIDTH = 46;
 
 /**
- * The stowed items that damping answers to most: which way each has to go, what that gains, what taking some of it out
- * gains, and what the move gains in zero-damping speed. No lines where nothing does enough to speak of.
+ * What to move first: which way each thing has to go, what that gains in damping and in zero-damping speed, and what
+ * taking some of it out gains. No lines where nothing does enough to speak of.
  */
-export function renderMoves(sensitivities: readonly SourceSensitivity[], { units, paint }: TableOptions): string[] {
-  const { length, mass } = STEPS[units];
-  const strongest = sensitivities
-    .filter(({ source, damping, mass: own }) => {
-      const gains = [Math.abs(damping.x) * length, -damping.mass * Math.min(mass, own)];
-      return source.stowed !== undefined && gains.some((gain) => gain >= LEAST_CHANGE);
+export function renderMoves(moves: readonly FirstMove[], { units, paint }: TableOptions): string[] {
+  const { length, mass } = ROUND_STEPS[units];
+  const steps = length / STEP;
+  const shown = moves
+    .filter(({ damping, perKilogram, mass: own }) => {
+      const gains = [damping * steps, perKilogram.damping * Math.min(mass, own)];
+      return gains.some((gain) => gain >= LEAST_CHANGE);
     })
     .slice(0, MOST_MOVES);
-  if (strongest.length === 0) return [];
-  const hasSpeeds = strongest.some(({ zeroDampingSpeed }) => zeroDampingSpeed !== undefined);
+  if (shown.length === 0) return [];
+  const hasSpeeds = shown.some(({ zeroDampingSpeed }) => zeroDampingSpeed !== undefined);
   const speed = (text: string): Cell[] => (hasSpeeds ? [{ text }] : []);
   const head = [
     '',
     '',
-    `${formatLength(length, units)} to the`,
+    `move ${formatLength(length, units)}`,
     'damping',
-    ...(hasSpeeds ? ['grows from'] : []),
+    ...(hasSpeeds ? ['swing grows from'] : []),
     `${formatMass(mass, units)} less`,
   ].map(dim);
-  const body = strongest.map(({ source, mass: own, damping, zeroDampingSpeed }): Cell[] => {
-    const step = damping.x < 0 ? -length : length;
-    return [
-      { text: cut(oneLine(source.name), NAME_WIDTH) },
-      { text: formatMass(own, units) },
-      { text: Math.abs(damping.x * step) < LEAST_CHANGE / 2 ? '' : step < 0 ? 'rear' : 'front' },
-      { text: signed(damping.x * step) },
-      ...speed(zeroDampingSpeed === undefined ? '' : `${speedChange(zeroDampingSpeed.x * step, units)}`),
-      { text: signed(-damping.mass * mass) },
-    ];
-  });
+  const body = shown.map(({ source, mass: own, direction, damping, zeroDampingSpeed, perKilogram }): Cell[] => [
+    { text: cut(oneLine(source.name), NAME_WIDTH) },
+    { text: formatMass(own, units) },
+    { text: damping * steps < LEAST_CHANGE / 2 ? '' : direction },
+    { text: signed(damping * steps) },
+    ...speed(zeroDampingSpeed === undefined ? '' : speedChange(zeroDampingSpeed * steps, units)),
+    { text: signed(perKilogram.damping * mass) },
+  ]);
   const right: Column = { align: 'right' };
   const columns: Column[] = [{ align: 'left' }, right, { align: 'left' }, right, ...(hasSpeeds ? [right] : []), right];
   return renderTable(columns, [head, ...body], paint, INDENT);

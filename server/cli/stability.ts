@@ -1,4 +1,4 @@
-import { STABILITY_CAUTION } from '../../language/drawing/caption.ts';
+import { COMPARE_ONLY } from '../../language/diagnostics/stability-wording.ts';
 import type { RigStability, StabilityResult } from '../../language/semantics/stability/evaluate-stability.ts';
 import { motionAt, STILL } from '../../language/semantics/stability/motion-at.ts';
 import { SPEED } from '../../language/units/dimension.ts';
@@ -10,7 +10,7 @@ import { oneLine, wrap } from './text.ts';
 
 /** What these figures are, and what they are not. */
 export const STABILITY_NOTE =
-  `Linear model, small angles, constant speed, dry road; tyre data assumed where listed above. ${STABILITY_CAUTION} ` +
+  `Linear model, small angles, speed taken as constant, dry road; tyre data assumed where listed above. ${COMPARE_ONLY} ` +
   'Side wind, passing vehicles, wet roads and worn or soft tyres bring the onset of swaying down, and the energy of a ' +
   'swing grows with the square of speed: a little below a speed at which a rig was seen to sway is no safe speed either.';
 
@@ -22,7 +22,7 @@ export function renderStability(rigs: readonly FoundStability[], options: Stabil
 }
 
 function renderRig(
-  { found, stability, worst, swinging, sensitivities }: FoundStability,
+  { found, stability, worst, swinging, moves: first }: FoundStability,
   options: StabilityOptions,
 ): string[] {
   const { width, paint } = options;
@@ -31,7 +31,7 @@ function renderRig(
     return [heading, '', ...wrap(missingText(found.result.rig.units.length, stability), width, '  ', '  ')];
   }
   const cases = new Set(stability.results.map(({ state }) => state.case.name));
-  const moves = renderMoves(sensitivities, options);
+  const moves = renderMoves(first, options);
   const assumptions = [...found.result.assumptions, ...stability.assumptions];
   return [
     heading,
@@ -44,7 +44,7 @@ function renderRig(
     `  ${paint('heading', 'what to move first')}`,
     ...(swinging !== undefined && moves.length > 0
       ? [...wrap(oneLine(`in ${swinging.label}:`), width, '    ', '    '), ...moves]
-      : ['    Nothing that is stowed changes the damping by as much as one could notice.']),
+      : ['    Nothing that can be moved changes the damping by as much as one could notice.']),
     ...assumptionLines(assumptions, options),
   ];
 }

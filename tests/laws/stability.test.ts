@@ -1,10 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Crossing } from '../../language/mechanics/stability/crossings.ts';
+import { dragForce } from '../../language/mechanics/stability/drag.ts';
 import { equationsOf } from '../../language/mechanics/stability/equations.ts';
 import { modesAt, modesOf } from '../../language/mechanics/stability/modes.ts';
 import { respond } from '../../language/mechanics/stability/response.ts';
 import { samplerOf } from '../../language/mechanics/stability/samples.ts';
+import { criticalSpeedSensitivity, dampingSensitivity } from '../../language/mechanics/stability/sensitivities.ts';
 import { sweepEquations, sweepSpeeds } from '../../language/mechanics/stability/sweep.ts';
 import type { Train, TrainUnit } from '../../language/mechanics/stability/train.ts';
 import { type EigenvaluePair, farthest } from '../unit/stability/spectra.ts';
@@ -154,6 +156,96 @@ describe('cars with tourers', () => {
       }),
       { numRuns: 200 },
     );
+  });
+});
+
+describe('drag of the air on the trailer', () => {
+  const dragged = (rig: TextbookRig, frontalArea: number, coefficient: number): Train => ({
+    ...textbookTrain(rig, 0.4),
+    forces: [dragForce(1, -rig.e, { frontalArea, coefficient })],
+  });
+  const zeroDamping = (train: Train, around: number, width: number): number => {
+    const range = { least: around - width, most: around + width, points: 5 };
+    const found = solved(sweepSpeeds(train, range)).zeroDamping;
+    return found.kind === 'at' ? found.speed : Number.NaN;
+  };
+  const slope = (of: (by: number) => number, width: number): number => {
+    const central = (h: number) => (of(h) - of(-h)) / (2 * h);
+    return (4 * central(width / 2) - central(width)) / 3;
+  };
+  const relative = (found: number, expected: number): number => Math.abs(found / expected - 1);
+
+  /** Tourers with more of their mass at the ends: they sway. */
+  const swaying = fc.tuple(touring, number(1, 2.2)).map(([rig, factor]) => ({ ...rig, I2: rig.I2 * factor }));
+
+  test('zero-damping speeds rise, and a swinging that dies out slowly is damped more', () => {
+    let compared = 0;
+    fc.assert(
+      fc.property(swaying, number(0.5, 12), number(0.1, 1.5), (rig, area, coefficient) => {
+        const range = { least: 10, most: 70, points: 61 };
+        const before = solved(sweepSpeeds(textbookTrain(rig, 0.4), range));
+        const after = solved(sweepSpeeds(dragged(rig, area, coefficient), range));
+        const speedOf = ({ zeroDamping: found }: typeof before): number =>
+          found.kind === 'at' ? found.speed : found.kind === 'above' ? Number.POSITIVE_INFINITY : 0;
+        if (before.zeroDamping.kind === 'at') {
+          expect(speedOf(after)).toBeGreaterThan(speedOf(before));
+          compared += 1;
+        } else expect(speedOf(after)).toBeGreaterThanOrEqual(speedOf(before));
+        // Up to 35 m/s, faster than rigs travel.
+        for (const [i, damping] of before.damping.slice(0, 26).entries()) {
+          if (damping < 0.1) expect(after.damping[i] ?? 0).toBeGreaterThan(damping);
+        }
+      }),
+      { numRuns: 200 },
+    );
+    expect(compared).toBeGreaterThan(50);
+  });
+
+  test('derivatives equal central differences, also with respect to the drag and to speed', () => {
+    let compared = 0;
+    for (const rig of fc.sample(swaying, { numRuns: 120, seed: 5 })) {
+      const [area, coefficient] = [4.6, 0.8];
+      const train = dragged(rig, area, coefficient);
+      const pressure = (speed: number) => -((1.225 / 2) * speed * speed);
+      const speed = 22;
+      const damping = solved(dampingSensitivity(train, speed));
+      const value = (by: Train, at = speed) => solved(dampingSensitivity(by, at)).value;
+      const perArea = (damping.gradient.forces[0] ?? 0) * pressure(speed) * coefficient;
+      expect(
+        relative(
+          perArea,
+          slope((by) => value(dragged(rig, area + by, coefficient)), 0.2),
+        ),
+      ).toBeLessThan(1e-5);
+      expect(
+        relative(
+          damping.gradient.speed,
+          slope((by) => value(train, speed + by), 0.1),
+        ),
+      ).toBeLessThan(1e-5);
+
+      const critical = solved(sweepSpeeds(train, { least: 10, most: 70, points: 60 })).zeroDamping;
+      if (critical.kind !== 'at') continue;
+      const at = solved(criticalSpeedSensitivity(train, critical.speed, true));
+      // Where the damping hardly changes with speed the zero-damping speed runs away: no difference tells its slope.
+      if (Math.abs(at.gradient.units[1]?.yawInertia ?? 0) * rig.I2 > 40) continue;
+      compared += 1;
+      const moved = (changed: Train) => zeroDamping(changed, critical.speed, 1);
+      const speedPerArea = (at.gradient.forces[0] ?? 0) * pressure(critical.speed) * coefficient;
+      expect(
+        relative(
+          speedPerArea,
+          slope((by) => moved(dragged(rig, area + by, coefficient)), 0.02),
+        ),
+      ).toBeLessThan(1e-5);
+      expect(
+        relative(
+          at.gradient.units[1]?.yawInertia ?? 0,
+          slope((by) => moved(dragged({ ...rig, I2: rig.I2 + by }, area, coefficient)), 1e-3 * rig.I2),
+        ),
+      ).toBeLessThan(1e-5);
+    }
+    expect(compared).toBeGreaterThan(10);
   });
 });
 

@@ -12,6 +12,25 @@ ${truck(HITCH)}${hauler('  locker tail from 3000 mm to 3400 mm back, floor 500 m
 }
 `;
 
+/** A trailer of 4 t behind a lorry, its tare at a place. */
+const heavyTrailer = (place: string) => `vehicle Lorry {
+  wheelbase 4000 mm, track 1900 mm
+  kerb 3400 kg on front, 3600 kg on rear, 900 mm up, inertia 24000 kg·m²
+  hitch pin at 1200 mm behind rear, 600 mm up
+}
+trailer Plant {
+  coupling pin, 600 mm up
+  axles tandem at 4000 mm back, spacing 900 mm, track 1900 mm, equalised
+  tare 4000 kg at ${place} back, 800 mm up, inertia 6000 kg·m²
+  brakes air
+}
+rig Delivery in DE {
+  tow Lorry
+  haul Plant
+  case empty { }
+}
+`;
+
 /** Texts of Germany's road rules. */
 export const GERMANY = {
   'coupling-load-minimum': define({
@@ -25,6 +44,21 @@ export const GERMANY = {
     example: gravelled(40),
     mended: gravelled(10),
     source: 'StVZO § 44(3)',
+    authority: 'regulation',
+    caution:
+      'The lower of the coupling limits of trailer and vehicle still governs. Read the text that is in force where you drive.',
+  }),
+  'coupling-load-maximum': define({
+    code: 'RW802',
+    severity: 'error',
+    title: 'The coupling carries more than the road rules permit',
+    message: limitBreach,
+    meaning:
+      'The coupling load of a rigid drawbar or centre-axle trailer above 3.5 t may be at most 15 % of its mass and at most 2.00 t. The actual mass is what is compared, also with the 3.5 t.',
+    mend: 'Move mass back towards the axles of the trailer.',
+    example: heavyTrailer('3300 mm'),
+    mended: heavyTrailer('3600 mm'),
+    source: 'StVZO § 44(3), as read second-hand',
     authority: 'regulation',
     caution:
       'The lower of the coupling limits of trailer and vehicle still governs. Read the text that is in force where you drive.',

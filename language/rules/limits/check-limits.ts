@@ -5,9 +5,9 @@ import { systemOfRig } from '../../semantics/display-system.ts';
 import type { RigModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import { MASS, sameDimension } from '../../units/dimension.ts';
-import { formatValue } from '../../units/display.ts';
+import { type DisplaySystem, formatQuantity } from '../../units/display.ts';
 import { helpFor } from '../moves.ts';
-import { limitPlace, pointAt } from '../places.ts';
+import { limitPlace, ownPlace, pointAt } from '../places.ts';
 import { breachOf, levelStates, ROUNDING, worstOf } from '../states.ts';
 import type { AssessedText, Comparison, Limited, LimitRule } from './limit-rule.ts';
 
@@ -39,26 +39,44 @@ export function checkLimits(result: RigResult, rules: readonly LimitRule[]): Fin
   );
 }
 
+/** The states in which a figure is compared: one case that has it is as good as another where no load moves it. */
+export function statesOf(result: RigResult, { fixed, compare }: Limited): readonly StateResult[] {
+  const states = levelStates(result);
+  return fixed ? states.filter((state) => compare(state) !== undefined).slice(0, 1) : states;
+}
+
 function checkLimit(result: RigResult, { key, definition }: LimitRule, limited: Limited): Finding[] {
-  const worst = worstOf(levelStates(result), (state) => beyond(limited, state));
+  const worst = worstOf(statesOf(result, limited), (state) => beyond(limited, state));
   const comparison = worst && limited.compare(worst.state);
   if (worst === undefined || comparison === undefined) return [];
   const { state, by } = worst;
   const system = systemOfRig(result.rig);
   const goal = limited.goal?.(state, by);
-  const help = goal && helpFor(state, goal);
-  const { location } = limited;
-  const place = limitPlace(result, state, location && { value: comparison.limit, location });
-  const { subject, quantity, sense, limitName, dimension } = limited;
-  const format = (value: number) => formatValue(value, dimension, system);
-  const parameters = { subject, quantity, sense, limitName, format, ...comparison, ...breachOf(worst, help) };
+  const help = goal === undefined ? limited.advice : helpFor(state, goal);
+  const { location, fixed } = limited;
+  const place = fixed
+    ? ownPlace(result, location)
+    : limitPlace(result, state, location && { value: comparison.limit, location });
+  const { subject, quantity, sense, limitName } = limited;
+  const format = (value: number) => formatLimited(limited, value, system);
+  const breach = { ...breachOf(worst, help), ...(fixed ? { state: '' } : {}) };
+  const parameters = { subject, quantity, sense, limitName, format, ...comparison, ...breach };
   const related = [...pointAt(place, location, `${limitName}`), ...(limited.related ?? [])];
   return [finding(key, definition, parameters, place, related)];
 }
 
+/** A figure, its limit or the margin between them, as a reader expects it. */
+export function formatLimited(
+  { dimension, unit }: Pick<Limited, 'dimension' | 'unit'>,
+  value: number,
+  system: DisplaySystem,
+): string {
+  return formatQuantity({ value, dimension }, unit, { maximumDecimals: 3, system });
+}
+
 function beyond(limited: Limited, state: StateResult): number | undefined {
   const comparison = limited.compare(state);
-  if (comparison === undefined) return undefined;
+  if (comparison === undefined || limited.toldElsewhere?.(state) === true) return undefined;
   const excess = excessOf(limited, comparison);
   return excess > roundingOf(limited, comparison.limit) ? excess : undefined;
 }

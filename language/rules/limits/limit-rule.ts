@@ -21,15 +21,23 @@ export interface Limited {
   readonly quantity: string;
   readonly sense: 'at most' | 'at least';
   readonly dimension: Dimension;
+  /** Unit it is shown in, where that is not the usual one of its dimension: `kN`. */
+  readonly unit?: string;
   /** What limits it, within a sentence: `its plate`, `the least that StVZO § 44(3) asks for`. */
   readonly limitName: string;
   /** In one state on level ground; undefined in a state that the text does not speak of. */
   readonly compare: (state: StateResult) => Comparison | undefined;
   /** What would mend it in a state where it is broken by `by` (positive, SI); absent where no load moves it. */
   readonly goal?: (state: StateResult, by: number) => Goal | undefined;
+  /** True where no load moves the figure or its limit: it is compared once, in a case that has it, and shown without a case. */
+  readonly fixed?: true;
+  /** A sentence on what would mend it where no load does. */
+  readonly advice?: string;
   /** Where the figure or its limit is stated. */
   readonly location?: Location;
   readonly related?: readonly RelatedFinding[];
+  /** Whether another rule tells it of a state, with more weight: then only the table of limits has it. */
+  readonly toldElsewhere?: (state: StateResult) => boolean;
 }
 
 /** A figure that a text limits and that the file does not give. */

@@ -1,11 +1,12 @@
 import { COUPLINGS } from '../../diagnostics/couplings.ts';
 import { LOADS } from '../../diagnostics/loads.ts';
 import type { AxleGroup, LimitName, RigModel, UnitModel } from '../../semantics/model.ts';
-import type { StateResult } from '../../semantics/state.ts';
 import { MASS, SPEED } from '../../units/dimension.ts';
 import { type LimitedLoad, type LimitKey, limitedLoads } from '../limited-loads.ts';
-import { quantityOf, sumOf } from '../states.ts';
-import { axlesOf, carriesLoad, groupSubject } from '../subjects.ts';
+import { restorationOf } from '../restores-too-much.ts';
+import { sumOf } from '../states.ts';
+import { carriesLoad, groupSubject } from '../subjects.ts';
+import { heaviestTyre, tyreRatingOf } from '../tyre-rating.ts';
 import type { AssessedText, Assessment, Limited, Unstated } from './limit-rule.ts';
 
 /**
@@ -25,13 +26,14 @@ export const PLATED_LIMITS: readonly AssessedText[] = [
   {
     definition: COUPLINGS['tyre-overloaded'],
     markets: 'everywhere',
-    assess: ({ rig }) => groups(rig).map(tyreLoad),
+    assess: ({ rig }) => groups(rig).map((group) => tyreLoad(rig, group)),
   },
   {
     definition: COUPLINGS['tyre-too-slow'],
     markets: 'everywhere',
     assess: ({ rig }) => groups(rig).flatMap((group) => tyreSpeed(rig, group)),
   },
+  { definition: LOADS['restores-too-much'], markets: ['US', 'CA'], assess: ({ rig }) => frontLoad(rig) },
 ];
 
 function plated(
@@ -93,7 +95,7 @@ function unplated(rig: RigModel, kind: UnitModel['kind'], name: LimitName): Unst
       kind: 'unstated',
       subject: unit.name,
       quantity: 'the load',
-      missing: `a ${name} among its limits`,
+      missing: `${name === 'ATM' ? 'an' : 'a'} ${name} among its limits`,
     }));
 }
 
@@ -123,29 +125,28 @@ function withoutCouplingRating(rig: RigModel): Unstated[] {
 }
 
 /** The most loaded tyre of a group. */
-function tyreLoad({ unit, group }: GroupOfUnit): Assessment {
+function tyreLoad(rig: RigModel, { unit, group }: GroupOfUnit): Assessment {
   const { tyres } = group;
   const subject = `Tyres of ${groupSubject(unit, group)}`;
   const quantity = 'the load on the heaviest wheel’s tyres, each';
-  const capacity = tyres?.capacity;
-  if (tyres === undefined || capacity === undefined || tyres.count < 1) {
+  const rating = tyres && tyreRatingOf(rig, unit, tyres);
+  if (tyres === undefined || rating === undefined || tyres.count < 1) {
     const missing =
       tyres === undefined ? 'tyres of the axle' : 'a marking of the tyres with a load index, or a capacity';
     return { kind: 'unstated', subject, quantity, missing };
   }
-  const perWheel = tyres.count / (2 * group.axles.length);
-  const names = axlesOf(unit, group).flatMap(({ prefix }) => [`${prefix}.left`, `${prefix}.right`]);
+  const load = heaviestTyre(unit, group, tyres.count);
   return {
     kind: 'limited',
     subject,
     quantity,
     sense: 'at most',
     dimension: MASS,
-    limitName: tyres.dual ? 'what the tyre carries as one of two' : 'what the tyre carries',
+    limitName: tyres.dual ? `${rating.name} as one of two` : rating.name,
     location: tyres.location,
-    compare: (state: StateResult) => {
-      const wheels = names.flatMap((name) => quantityOf(state, name) ?? []);
-      return wheels.length === 0 ? undefined : { value: Math.max(...wheels) / perWheel, limit: capacity };
+    compare: (state) => {
+      const value = load(state);
+      return value === undefined ? undefined : { value, limit: rating.capacity };
     },
   };
 }
@@ -175,6 +176,26 @@ function tyreSpeed({ travel }: RigModel, { unit, group }: GroupOfUnit): Assessme
       limitName: 'the speed symbol of the tyre',
       location: tyres.location,
       compare: () => ({ value: speed, limit }),
+    },
+  ];
+}
+
+/** The front axle with a weight-distribution device: it restores 100 % where the load is that without the trailer. */
+function frontLoad(rig: RigModel): Limited[] {
+  const restoration = tows(rig) ? restorationOf(rig) : undefined;
+  const front = restoration?.vehicle.groups[0];
+  if (restoration === undefined || front === undefined) return [];
+  const { vehicle, location, compare } = restoration;
+  return [
+    {
+      kind: 'limited',
+      subject: groupSubject(vehicle, front),
+      quantity: 'the load with the weight-distribution device',
+      sense: 'at most',
+      dimension: MASS,
+      limitName: 'its load without the trailer (restoration of 100 %)',
+      location,
+      compare,
     },
   ];
 }

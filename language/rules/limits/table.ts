@@ -2,8 +2,7 @@ import type { MarketName } from '../../catalogue/markets.ts';
 import type { Authority } from '../../diagnostics/define.ts';
 import type { RigResult } from '../../semantics/state.ts';
 import type { Dimension } from '../../units/dimension.ts';
-import { levelStates } from '../states.ts';
-import { bindingRules, excessOf, roundingOf } from './check-limits.ts';
+import { bindingRules, excessOf, roundingOf, statesOf } from './check-limits.ts';
 import type { AssessedText, Assessment, Comparison, Limited } from './limit-rule.ts';
 
 /** How a figure stands against its limit in the case that is nearest to it, or furthest beyond. */
@@ -14,7 +13,9 @@ export interface Standing extends Comparison {
   readonly dimension: Dimension;
   readonly sense: Limited['sense'];
   readonly limitName: string;
-  /** Label of the case. */
+  /** As {@link Limited} has it. */
+  readonly unit?: string;
+  /** Label of the case; empty where no load moves the figure. */
   readonly state: string;
 }
 
@@ -56,14 +57,15 @@ export function limitTable(result: RigResult, rules: readonly AssessedText[]): r
 function outcomeOf(result: RigResult, assessment: Assessment): Standing | Open | undefined {
   if (assessment.kind === 'unstated') return { verdict: 'open', missing: assessment.missing };
   let worst: Standing | undefined;
-  for (const state of levelStates(result)) {
+  for (const state of statesOf(result, assessment)) {
     const comparison = assessment.compare(state);
     if (comparison === undefined) continue;
     const margin = 0 - excessOf(assessment, comparison);
     if (worst !== undefined && worst.margin <= margin) continue;
-    const { dimension, sense, limitName } = assessment;
+    const { dimension, sense, limitName, unit, fixed } = assessment;
     const verdict = margin < -roundingOf(assessment, comparison.limit) ? 'broken' : 'holds';
-    worst = { ...comparison, verdict, margin, dimension, sense, limitName, state: state.label };
+    const label = fixed ? '' : state.label;
+    worst = { ...comparison, verdict, margin, dimension, sense, limitName, state: label, ...(unit ? { unit } : {}) };
   }
   return worst;
 }

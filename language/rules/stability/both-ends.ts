@@ -2,15 +2,16 @@ import { finding } from '../../diagnostics/create.ts';
 import type { RelatedFinding } from '../../diagnostics/finding.ts';
 import { STABILITY } from '../../diagnostics/stability.ts';
 import type { MassSource } from '../../mechanics/influence.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import type { StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
 import type { Source } from '../../semantics/state.ts';
-import { formatMass, formatShare } from '../../units/display.ts';
+import { type DisplaySystem, formatMass, formatShare } from '../../units/display.ts';
 import { compareNames } from '../places.ts';
 import { quantityOf } from '../states.ts';
 import { isSemiTrailer } from '../subjects.ts';
 import { usualShare } from '../usual-share.ts';
-import { MOVABLE } from './first-moves.ts';
+import { isMovable } from './ease.ts';
 import { helpDamping } from './help.ts';
 import { casePlace, onTheLevel } from './results.ts';
 import type { StabilityRule } from './rule.ts';
@@ -55,6 +56,7 @@ export const massAtBothEnds: StabilityRule = {
     const also = others
       .filter((other) => other.trailer === trailer)
       .map((other) => ({ state: other.result.label, by: other.gyration }));
+    const system = systemOfRig(stability.rig);
     const named = worst.movable.slice(0, MOST_NAMED);
     const place = casePlace(stability, result);
     const parameters = {
@@ -63,7 +65,8 @@ export const massAtBothEnds: StabilityRule = {
       gyration,
       most,
       share,
-      contributors: named.map(({ source }) => `${source.id.name} (${formatMass(source.mass)})`),
+      contributors: named.map(({ source }) => `${source.id.name} (${formatMass(source.mass, system)})`),
+      system,
       state: result.label,
       also,
       help: helpDamping(result, stability.speed),
@@ -74,13 +77,17 @@ export const massAtBothEnds: StabilityRule = {
       STABILITY[key],
       parameters,
       place,
-      named.map((each) => pointAtSource(each, inertia)),
+      named.map((each) => pointAtSource(each, inertia, system)),
     );
   },
 };
 
-function pointAtSource({ source, inertia }: AtBothEnds['movable'][number], whole: number): RelatedFinding {
-  const message = `${source.id.name} (${formatMass(source.mass)}) makes ${formatShare(inertia / whole)} of the yaw inertia`;
+function pointAtSource(
+  { source, inertia }: AtBothEnds['movable'][number],
+  whole: number,
+  system: DisplaySystem,
+): RelatedFinding {
+  const message = `${source.id.name} (${formatMass(source.mass, system)}) makes ${formatShare(inertia / whole)} of the yaw inertia`;
   return { location: source.id.location, message };
 }
 
@@ -99,9 +106,9 @@ function atBothEnds(result: StabilityResult, trailer: UnitModel, index: number):
     .filter(({ unit }) => unit === index)
     .map((source) => ({ source, ...about(source, middle) }));
   const movable = own
-    .filter(({ source }) => MOVABLE.has(source.id.kind))
+    .filter(({ source }) => isMovable(source.id.kind))
     .sort((a, b) => b.inertia - a.inertia || compareNames(a.source.id.name, b.source.id.name));
-  const bare = own.filter(({ source }) => !MOVABLE.has(source.id.kind));
+  const bare = own.filter(({ source }) => !isMovable(source.id.kind));
   const most = isSemiTrailer(coupling) ? MOST_GYRATION_OF_SEMI_TRAILER : MOST_GYRATION;
   const gyration = radius(own) / distance;
   if (!(gyration > most) || !(gyration * distance >= RAISED * radius(bare))) return [];

@@ -4,7 +4,7 @@ import {
   sensitivitiesOf,
 } from '../../semantics/stability/evaluate-stability.ts';
 import type { Source } from '../../semantics/state.ts';
-import { compareNames } from '../places.ts';
+import { easiestFirst, isMovable, worthProposing } from './ease.ts';
 
 /** What is gained at the intended speed by moving one thing, or by taking it off; derivatives, for small changes. */
 export interface FirstMove {
@@ -24,25 +24,38 @@ export interface FirstMove {
 }
 
 /** m; what moves are told per. */
-const STEP = 0.1;
-
-/** What can be moved: panels, tare and people stay where they are. */
-export const MOVABLE: ReadonlySet<string> = new Set(['item', 'tank', 'fitting']);
+export const STEP = 0.1;
 
 /**
- * What to move first for damping at `speed` m/s, the greatest gain per 100 mm first, at most `most`; equals by name. From
- * exact derivatives; what gains nothing is left out. Empty where nothing swings at that speed.
+ * What to move first for damping at `speed` m/s, at most `most`: what gains a fair share of the greatest gain, items before
+ * tanks before fittings, of a kind the greatest gain per 100 mm first. Fittings only where nothing else gains a fair
+ * share of what they do (`worthProposing`). From exact derivatives; what gains nothing is left out. Empty where nothing
+ * swings at that speed. `within` is the index of a unit: what is in the others is left out before anything is compared.
  */
-export function firstMoves(result: StabilityResult, speed: number, most: number): readonly FirstMove[] {
+export function firstMoves(
+  result: StabilityResult,
+  speed: number,
+  most: number,
+  within?: number,
+): readonly FirstMove[] {
+  const moves = allMoves(result, speed).filter(({ unit }) => within === undefined || unit === within);
+  return worthProposing(moves, rankOf).slice(0, most);
+}
+
+/** All moves that gain anything, in the same order, fittings among them too. */
+export function rankedMoves(result: StabilityResult, speed: number): readonly FirstMove[] {
+  return easiestFirst(allMoves(result, speed), rankOf);
+}
+
+const rankOf = ({ source, damping }: FirstMove) => ({ kind: source.kind, name: source.name, gain: damping });
+
+function allMoves(result: StabilityResult, speed: number): FirstMove[] {
   const { sources } = result.state;
-  return sensitivitiesOf(result, speed)
-    .flatMap((sensitivity, index) => {
-      const unit = sources[index]?.unit ?? 0;
-      const move = MOVABLE.has(sensitivity.source.kind) ? moveOf(sensitivity, unit) : undefined;
-      return move === undefined ? [] : [move];
-    })
-    .sort((a, b) => b.damping - a.damping || compareNames(a.source.name, b.source.name))
-    .slice(0, most);
+  return sensitivitiesOf(result, speed).flatMap((sensitivity, index) => {
+    const unit = sources[index]?.unit ?? 0;
+    const move = isMovable(sensitivity.source.kind) ? moveOf(sensitivity, unit) : undefined;
+    return move === undefined ? [] : [move];
+  });
 }
 
 function moveOf({ source, mass, damping, zeroDampingSpeed }: SourceSensitivity, unit: number): FirstMove | undefined {

@@ -3,6 +3,7 @@ import { STABILITY } from '../../diagnostics/stability.ts';
 import type { RigStability, StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
 import { helpDamping, helpUndersteer } from './help.ts';
 import {
+  basisOf,
   criticalSpeed,
   INSTABILITIES,
   type Instability,
@@ -26,7 +27,7 @@ export const dampingLow: StabilityRule = {
   *check(stability) {
     const worst = worstDamping(stability);
     if (worst === undefined) return;
-    const { speed, assumptions } = stability;
+    const { speed } = stability;
     const { result, by: damping, also } = worst;
     const place = speedPlace(stability, result);
     const parameters = {
@@ -34,7 +35,7 @@ export const dampingLow: StabilityRule = {
       damping,
       least: LEAST_DAMPING,
       intended: speed,
-      assumed: assumptions.length > 0,
+      ...basisOf(stability),
       state: result.label,
       also,
       help: helpDamping(result, speed),
@@ -47,7 +48,7 @@ export const dampingLow: StabilityRule = {
 export const speedMarginSmall: StabilityRule = {
   keys: ['speed-margin-small'],
   *check(stability) {
-    const { rig, speed, assumptions } = stability;
+    const { rig, speed } = stability;
     const kinds = worstDamping(stability) === undefined ? INSTABILITIES : (['folding'] as const);
     const found = kinds
       .flatMap((kind) => {
@@ -65,7 +66,7 @@ export const speedMarginSmall: StabilityRule = {
       from,
       intended: speed,
       margin: LEAST_MARGIN,
-      assumed: assumptions.length > 0,
+      ...basisOf(stability),
       state: result.label,
       also,
       help: kind === 'swinging' ? helpDamping(result, speed) : helpUndersteer(result, speed),

@@ -3,7 +3,7 @@ import { STABILITY } from '../../diagnostics/stability.ts';
 import { STANDARD_GRAVITY } from '../../mechanics/combination.ts';
 import { pointAt } from '../places.ts';
 import { helpUndersteer } from './help.ts';
-import { casePlace, lowestOf, onTheLevel } from './results.ts';
+import { basisOf, casePlace, highestSpeed, lowestOf, onTheLevel } from './results.ts';
 import type { StabilityRule } from './rule.ts';
 
 /**
@@ -16,19 +16,20 @@ const NEUTRAL = (-0.05 * Math.PI) / 180 / STANDARD_GRAVITY;
 export const oversteers: StabilityRule = {
   keys: ['vehicle-oversteers'],
   *check(stability) {
-    const { rig, speed, results, assumptions } = stability;
+    const { rig, speed, results } = stability;
     const [vehicle] = rig.units;
     const turned = results.filter((each) => onTheLevel(each) && (each.alone?.understeer ?? -1) >= 0);
     const worst = lowestOf(turned, ({ handling }) => handling?.understeer, NEUTRAL);
     if (worst === undefined || vehicle === undefined) return;
     const { result, by: gradient, also } = worst;
     const place = casePlace(stability, result);
+    const critical = result.handling?.criticalSpeed;
     const parameters = {
       vehicle: vehicle.name,
       gradient,
       alone: result.alone?.understeer ?? 0,
-      ...(result.handling?.criticalSpeed === undefined ? {} : { criticalSpeed: result.handling.criticalSpeed }),
-      assumed: assumptions.length > 0,
+      ...(critical !== undefined && critical <= highestSpeed(result) ? { criticalSpeed: critical } : {}),
+      ...basisOf(stability),
       state: result.label,
       also,
       help: helpUndersteer(result, speed),

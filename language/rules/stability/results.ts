@@ -1,5 +1,8 @@
 import type { Location, RelatedFinding } from '../../diagnostics/finding.ts';
+import type { Basis } from '../../diagnostics/stability-wording.ts';
 import type { AlsoIn } from '../../diagnostics/wording.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
+import { unitsOnAssumedTyres } from '../../semantics/stability/assumed-tyres.ts';
 import type { RigStability, StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
 import type { RigResult } from '../../semantics/state.ts';
 import { ownPlace, pointAt } from '../places.ts';
@@ -43,6 +46,19 @@ export function swingingUnit({ state, built, mode }: StabilityResult): string {
   return units[found < 0 ? units.length - 1 : found]?.name ?? state.rig.name;
 }
 
+/**
+ * The least damped of the results in which something swings and nothing folds: where damping is what counts, and moving
+ * things helps it. Undefined where there is none.
+ */
+export function leastDampedSwing(results: readonly StabilityResult[]): StabilityResult | undefined {
+  return results
+    .filter(({ mode, folds }) => mode !== undefined && !folds)
+    .reduce<StabilityResult | undefined>(
+      (least, each) => (least === undefined || each.damping < least.damping ? each : least),
+      undefined,
+    );
+}
+
 /** The worst of the results that break a limit, by how much, and the others. */
 export interface WorstResult {
   readonly result: StabilityResult;
@@ -71,6 +87,11 @@ export function lowestOf(
 /** A rig's results in the form that the other rules take. */
 function asRigResult({ rig, results, assumptions }: RigStability): RigResult {
   return { rig, states: results.map(({ state }) => state), assumptions };
+}
+
+/** What stands behind the figures of a rig, and the units they are told in. */
+export function basisOf({ rig, assumptions }: RigStability): Basis {
+  return { tyresOf: unitsOnAssumedTyres(rig), assumed: assumptions.length > 0, system: systemOfRig(rig) };
 }
 
 /** Where a finding on speeds is shown: at the travel line, else at the case. */

@@ -72,8 +72,8 @@ export function dampingOf(train: Train, speed: number): number | undefined {
   return isStabilityProblem(modes) ? undefined : (leastDamped(modes)?.damping ?? 1);
 }
 
-/** Understeer gradient, rad per m/s²; undefined where it cannot be computed. */
-export function understeerOf(train: Train): number | undefined {
-  const handling = handlingOf(train);
+/** Understeer gradient, rad per m/s², with the drag of the air at `speed` m/s; undefined where it cannot be computed. */
+export function understeerOf(train: Train, speed: number): number | undefined {
+  const handling = handlingOf(train, speed);
   return handling === undefined || isStabilityProblem(handling) ? undefined : handling.understeer;
 }

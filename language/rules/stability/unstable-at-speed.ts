@@ -4,6 +4,7 @@ import { STABILITY } from '../../diagnostics/stability.ts';
 import type { RigStability, StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
 import { helpDamping, helpUndersteer } from './help.ts';
 import {
+  basisOf,
   brakesAsFitted,
   criticalSpeed,
   INSTABILITIES,
@@ -39,7 +40,7 @@ export function isUnstable(result: StabilityResult, kind: Instability, speed: nu
 }
 
 function check(stability: RigStability, brakes: 'fitted' | 'alone', kind: Instability): Finding | undefined {
-  const { rig, speed, assumptions } = stability;
+  const { rig, speed } = stability;
   const results = stability.results.filter(
     (each) => brakesAsFitted(each) === (brakes === 'fitted') && isUnstable(each, kind, speed),
   );
@@ -53,7 +54,7 @@ function check(stability: RigStability, brakes: 'fitted' | 'alone', kind: Instab
     from,
     below: (kind === 'swinging' ? result.zeroDamping : result.divergence).kind === 'below',
     intended: speed,
-    assumed: assumptions.length > 0,
+    ...basisOf(stability),
     state: result.label,
     also,
     help: kind === 'swinging' ? helpDamping(result, speed) : helpUndersteer(result, speed),

@@ -3,6 +3,7 @@ import { STABILITY } from '../../diagnostics/stability.ts';
 import type { StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
 import { helpDamping, helpUndersteer } from './help.ts';
 import {
+  basisOf,
   criticalSpeed,
   highestSpeed,
   INSTABILITIES,
@@ -29,7 +30,7 @@ interface Critical {
 export const worseOffLevel: StabilityRule = {
   keys: ['worse-off-level'],
   *check(stability) {
-    const { rig, speed, results, assumptions } = stability;
+    const { rig, speed, results } = stability;
     const levels = new Map(results.filter(onTheLevel).map((result) => [result.state.case, result]));
     const worse = results.filter((result) => {
       const level = levels.get(result.state.case);
@@ -50,7 +51,7 @@ export const worseOffLevel: StabilityRule = {
       intended: speed,
       level: lowest(level)?.speed ?? highestSpeed(level),
       levelReached: lowest(level) !== undefined,
-      assumed: assumptions.length > 0,
+      ...basisOf(stability),
       state: result.label,
       also,
       help: kind === 'swinging' ? helpDamping(result, speed) : helpUndersteer(result, speed),

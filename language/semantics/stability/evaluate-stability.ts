@@ -48,7 +48,7 @@ export interface RigStability {
 }
 
 /** m/s; taken where no speed is intended. */
-const USUAL_SPEED = 100 / 3.6;
+export const USUAL_SPEED = 100 / 3.6;
 /** Speeds looked at: from walking pace to well over what rigs travel. */
 const LEAST_SPEED = 10 / 3.6;
 const MOST_SPEED = 200 / 3.6;

@@ -4,6 +4,7 @@ import { isStaticsProblem, type SupportSolution, solveSupports } from '../../mec
 import { ACCELERATION } from '../../units/dimension.ts';
 import { formatNumber, formatValue } from '../../units/display.ts';
 import { toMechanics } from '../combination.ts';
+import { systemOfRig } from '../display-system.ts';
 import type { RigModel } from '../model.ts';
 
 /** Who holds the train back where it has to be held back. */
@@ -46,7 +47,7 @@ export function scenariosOf(rig: RigModel): Scenario[] {
     add(
       'braking',
       { grade: 0, deceleration: travel.braking },
-      `braking at ${formatValue(travel.braking, ACCELERATION)}`,
+      `braking at ${formatValue(travel.braking, ACCELERATION, systemOfRig(rig))}`,
     );
   }
   return scenarios;

@@ -1,9 +1,11 @@
 import { STANDARD_GRAVITY } from '../../mechanics/combination.ts';
 import { evaluateLoadValue, type Influence, massInfluence, scaleInfluence } from '../../mechanics/influence.ts';
 import type { Body, MassProperties } from '../../mechanics/mass.ts';
+import { AIR_DENSITY, dragForce } from '../../mechanics/stability/drag.ts';
 import type { AxleLoading, UnitTotals } from '../../mechanics/stability/items.ts';
-import type { Train, TrainAxle, TrainUnit } from '../../mechanics/stability/train.ts';
+import type { PointForce, Train, TrainAxle, TrainUnit } from '../../mechanics/stability/train.ts';
 import { axleStiffness } from '../../mechanics/stability/tyres.ts';
+import { formatNumber } from '../../units/display.ts';
 import type { Assumption, AxleGroup, RigModel, UnitModel } from '../model.ts';
 import type { StateResult } from '../state.ts';
 import type { RigTyres } from './cornering.ts';
@@ -25,12 +27,12 @@ const FRAME_SHARE = 0.08;
 const FRAME_GYRATION = 0.6;
 
 /**
- * Builds the train; undefined where a unit weighs nothing. `usual` are the loads (kg, by `U.G`) that tyres which are not
- * stated are taken to be made for. Stiffnesses follow the wheel loads of the scenario.
+ * Builds the train; undefined where a unit weighs nothing. Stiffnesses follow the wheel loads of the scenario.
  */
 export function trainOf(state: StateResult, scenario: LoadedScenario, tyres: RigTyres): RigTrain | undefined {
   const { rig, sources } = state;
   const units: TrainUnit[] = [];
+  const forces: PointForce[] = [];
   const totals: UnitTotals[] = [];
   const bodies: number[] = [];
   const loadings: AxleLoading[] = [];
@@ -66,6 +68,8 @@ export function trainOf(state: StateResult, scenario: LoadedScenario, tyres: Rig
     });
     totals.push({ mass: own.mass, centre: own.centre });
     bodies.push(bodyIndex);
+    forces.push(...dragOf(unit, bodyIndex));
+    if (index > 0) assumptions.push(...assumedDrag(unit));
   }
   const placed = loadings.map((loading) => ({
     ...loading,
@@ -73,7 +77,7 @@ export function trainOf(state: StateResult, scenario: LoadedScenario, tyres: Rig
     right: byTrainUnit(loading.right, bodies, units.length),
     ...(loading.force ? { force: byTrainUnit(loading.force, bodies, units.length) } : {}),
   }));
-  return { train: { units, forces: [], bodyForce: scenario.bodyForce }, bodies, totals, loadings: placed, assumptions };
+  return { train: { units, forces, bodyForce: scenario.bodyForce }, bodies, totals, loadings: placed, assumptions };
 
   /** Axles of a unit's groups, those of the steered frame left out. */
   function readAxles(model: RigModel, index: number, left: AxleGroup | undefined, trainUnit: number): TrainAxle[] {
@@ -130,6 +134,34 @@ function byTrainUnit({ constant, units }: Influence, bodies: readonly number[], 
     constant,
     units: Array.from({ length: count }, (_, index) => units[bodies.indexOf(index)] ?? none),
   };
+}
+
+/** Drag on the body of a unit, at its lengthwise middle. */
+function dragOf({ body }: UnitModel, trainUnit: number): readonly PointForce[] {
+  return body?.drag === undefined ? [] : [dragForce(trainUnit, (body.front + body.rear) / 2, body.drag)];
+}
+
+/** What is taken of the drag of a trailer; that of the first unit changes nothing of the lateral motion. */
+function assumedDrag({ name, body, location }: UnitModel): readonly Assumption[] {
+  if (body?.drag === undefined) {
+    return [
+      {
+        text: `no drag of the air on ${name} counted: it would stretch the coupling, raise the zero-damping speed and lessen the understeer`,
+        basis: 'rule of the language: none where none is stated',
+        general: true,
+        location: body?.location ?? location,
+      },
+    ];
+  }
+  return [
+    ...body.drag.assumptions,
+    {
+      text: `drag on ${name} in air at rest of ${formatNumber(AIR_DENSITY, 4)} kg/m³, at the middle of its body; what it shifts between axles and coupling is not counted`,
+      basis: 'standard atmosphere at sea level, 15 °C, ISO 2533 (from memory)',
+      general: true,
+      location: body.location,
+    },
+  ];
 }
 
 /** Damper and spring at the coupling of a unit to the one ahead: stated on the hitch that it hangs on. */

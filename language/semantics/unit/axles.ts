@@ -117,6 +117,7 @@ function readGroup(
     x,
     suspension,
     steered: read.flags.has('steering'),
+    ...(read.flags.has('springing') ? { airSuspension: true } : {}),
     location: locate(line, line.statement.name ?? line.statement.head),
     ...(rating ? { rating } : {}),
     ...(tyres ? { tyres } : {}),
@@ -143,14 +144,17 @@ function readGroupTyres(
   const context = contextOf(draft, entry);
   const inline = entry.read.keywords.get('tyres')?.[0];
   if (inline !== undefined) {
-    const pressure = entry.read.at.find(({ factors }) => loneReference(factors[0]) === undefined);
-    return readTyres(inline, pressure, dual, axles * (dual ? 4 : 2), context);
+    const inflation = entry.read.at.find(({ factors }) => loneReference(factors[0]) === undefined);
+    return readTyres(inline, { inflation, reference: referenceOf(entry) }, dual, axles * (dual ? 4 : 2), context);
   }
   const value = inner?.read.values[0];
   if (inner === undefined || value === undefined) return undefined;
   const twin = dual || inner.read.flags.has('mounting');
-  return readTyres(value, inner.read.at[0], twin, axles * (twin ? 4 : 2), context);
+  const pressures = { inflation: inner.read.at[0], reference: referenceOf(inner) ?? referenceOf(entry) };
+  return readTyres(value, pressures, twin, axles * (twin ? 4 : 2), context);
 }
+
+const referenceOf = ({ read }: UnitEntry): Value | undefined => read.keywords.get('reference_pressure')?.[0];
 
 /** The lines of the group's block by their keyword; what the line of the group itself says is not said again. */
 function readBlock(draft: UnitDraft, entry: UnitEntry): ReadonlyMap<string, UnitEntry> {

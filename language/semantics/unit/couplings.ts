@@ -1,7 +1,8 @@
 import { flagOf } from '../arguments.ts';
 import { readMeasured } from '../measured.ts';
-import type { AxleGroup, Coupling, CouplingKind, Limit } from '../model.ts';
+import type { AxleGroup, Coupling, CouplingKind } from '../model.ts';
 import { assume, locate, report } from '../scope.ts';
+import { readMarks, readRating } from './coupling-marks.ts';
 import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
 import type { Places } from './places.ts';
 
@@ -65,11 +66,7 @@ function read(draft: UnitDraft, entry: UnitEntry, places: Places, usual: Couplin
       location,
     );
   }
-  const value = entry.read.keywords.get('rating')?.[0];
-  const measured =
-    value &&
-    readMeasured(value, { what: `the rating of ${entry.read.what}`, kinds: ['mass'], sign: 'positive' }, context);
-  const rating: Limit | undefined = value && measured && { value: measured.value, location: locate(entry.line, value) };
+  const rating = readRating(draft, entry);
   return {
     kind: flagOf(entry.read, 'coupling') ?? usual,
     x,
@@ -78,6 +75,7 @@ function read(draft: UnitDraft, entry: UnitEntry, places: Places, usual: Couplin
     ...(size ? { size: size.value } : {}),
     ...readJoint(draft, entry),
     ...(rating ? { rating } : {}),
+    marks: readMarks(draft, entry),
   };
 }
 

@@ -44,6 +44,10 @@ const ONCE: ReadonlySet<string> = new Set([
   'growth',
   'brakes',
   'weight_distribution',
+  'vehicle_type',
+  'trailer_type',
+  'berths',
+  'off_road',
 ]);
 
 /** Reads and sorts the lines of a unit; reports unknown lines, duplicates and lines that may stand once. */

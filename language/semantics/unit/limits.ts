@@ -2,18 +2,21 @@ import type { ReadStatement } from '../arguments.ts';
 import { flagOf, readStatement, resolveSpec } from '../arguments.ts';
 import type { ReadingContext } from '../measured.ts';
 import { readMeasured } from '../measured.ts';
-import type { BrakeKind, Limit, LimitName, WeightDistributionDevice } from '../model.ts';
+import type { BrakeKind, Limit, LimitName, VehicleType, WeightDistributionDevice } from '../model.ts';
 import { assume, locate, report } from '../scope.ts';
 import { missing } from './axles.ts';
 import { contextOf, entriesOf, namesIn, type UnitDraft, type UnitEntry } from './draft.ts';
 
 /** The limits that each kind of unit has. */
 export const LIMITS_OF: Readonly<Record<'vehicle' | 'trailer', readonly LimitName[]>> = {
-  vehicle: ['GVM', 'GCM', 'towing', 'towing_unbraked', 'coupling', 'payload'],
-  trailer: ['ATM', 'GTM', 'towing', 'towing_unbraked', 'coupling', 'payload'],
+  vehicle: ['GVM', 'GCM', 'towing', 'towing_unbraked', 'coupling', 'payload', 'UVW', 'CCC', 'OCCC'],
+  trailer: ['ATM', 'GTM', 'towing', 'towing_unbraked', 'coupling', 'payload', 'coupling_minimum', 'UVW', 'CCC'],
 };
 
-/** The ratings on the plates. A variant's line goes before its original's; in a trailer GVWR is read as ATM. */
+/** Words for the gross mass of a vehicle that the trade also uses of a trailer, where they stand for its ATM. */
+const OF_TRAILERS_TOO: ReadonlySet<string> = new Set(['GVWR', 'MAM']);
+
+/** The ratings on the plates. A variant's line goes before its original's; in a trailer GVWR and MAM are read as ATM. */
 export function readLimits(draft: UnitDraft): Readonly<Partial<Record<LimitName, Limit>>> {
   const limits: Partial<Record<LimitName, Limit>> = {};
   const accepted = LIMITS_OF[draft.kind];
@@ -24,7 +27,8 @@ export function readLimits(draft: UnitDraft): Readonly<Partial<Record<LimitName,
       if (spec === undefined) continue;
       const read = readStatement(line, spec, draft.scope);
       const name = accepted.find(
-        (limit) => limit === (draft.kind === 'trailer' && statement.head.text === 'GVWR' ? 'ATM' : spec.keyword),
+        (limit) =>
+          limit === (draft.kind === 'trailer' && OF_TRAILERS_TOO.has(statement.head.text) ? 'ATM' : spec.keyword),
       );
       if (name === undefined) {
         report(
@@ -74,6 +78,19 @@ export function readBrakes(draft: UnitDraft): BrakeKind {
     );
   }
   return 'overrun';
+}
+
+/** What the unit is certified as; undefined where it is not said. */
+export function readVehicleType(draft: UnitDraft): VehicleType | undefined {
+  const keyword = `${draft.kind}_type` as const;
+  const entry = entriesOf(draft, keyword)[0];
+  if (entry === undefined) return undefined;
+  const stated = flagOf(entry.read, keyword);
+  if (stated === undefined) {
+    const example = keyword === 'vehicle_type' ? 'vehicle_type motor_home' : 'trailer_type recreation_trailer';
+    missing(draft, entry, `what the ${draft.kind} is certified as`, example);
+  }
+  return stated;
 }
 
 export function readWeightDistribution(

@@ -1,15 +1,14 @@
 import { capital, readMeasured } from '../measured.ts';
 import type { BodyOutline, Limit, Locker, Seat } from '../model.ts';
+import { DRIVER } from '../running-order.ts';
 import { assume, locate, report } from '../scope.ts';
 import { stepOf } from './directions.ts';
 import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
+import { readDrag } from './drag.ts';
 import { readExtents } from './extents.ts';
 import type { Heights } from './heights.ts';
 import { centreOf, readSize } from './parts.ts';
 import type { PartialPlace, Places } from './places.ts';
-
-/** kg; the driver of the mass in running order. */
-const SEAT_MASS = 75;
 
 /** Outline of the body, from its `body` line. */
 export function readBody(draft: UnitDraft): BodyOutline | undefined {
@@ -38,6 +37,11 @@ export function readBody(draft: UnitDraft): BodyOutline | undefined {
   const height = readLength(draft, entry, 'height');
   const bottom = up?.least;
   const top = up?.most ?? (bottom !== undefined && height !== undefined ? bottom + height : undefined);
+  const drag = readDrag(draft, entry, {
+    width,
+    height: height ?? (up && up.most - up.least),
+    broken: entry.line.statement.broken || hasUnread(entry, extents.length, { width, height }),
+  });
   return {
     front: along.most,
     rear: along.least,
@@ -45,7 +49,18 @@ export function readBody(draft: UnitDraft): BodyOutline | undefined {
     ...(width !== undefined ? { width } : {}),
     ...(bottom !== undefined ? { bottom } : {}),
     ...(top !== undefined ? { top } : {}),
+    ...(drag ? { drag } : {}),
   };
+}
+
+/** Whether the outline says more than could be read of it. */
+function hasUnread(
+  { read: { keywords } }: UnitEntry,
+  extents: number,
+  { width, height }: { readonly width?: number; readonly height?: number },
+): boolean {
+  if ((keywords.get('from')?.length ?? 0) > extents) return true;
+  return (keywords.has('width') && width === undefined) || (keywords.has('height') && height === undefined);
 }
 
 /** What a line's own words fix about its place beside its distances: the floor of a locker, the side it is on. */
@@ -196,7 +211,7 @@ export function readSeats(draft: UnitDraft, places: Places, heights: Heights): S
     return [
       {
         name: entry.name,
-        mass: stated?.value ?? SEAT_MASS,
+        mass: stated?.value ?? DRIVER,
         centre,
         location: locate(line, statement.name ?? statement.head),
         ...(read.text ? { title: read.text.value } : {}),
@@ -206,7 +221,7 @@ export function readSeats(draft: UnitDraft, places: Places, heights: Heights): S
   if (assumed.length > 0) {
     assume(
       draft.scope,
-      `mass on ${assumed.join(', ')} of ${draft.name} not stated: ${SEAT_MASS} kg taken`,
+      `mass on ${assumed.join(', ')} of ${draft.name} not stated: ${DRIVER} kg taken`,
       'the driver of the mass in running order, (EU) 1230/2012 (from memory)',
       locate(draft.header, draft.header.statement.name ?? draft.header.statement.head),
     );

@@ -6,10 +6,28 @@ import type { Tyres } from '../model.ts';
 import { resolveEntity } from '../names.ts';
 import { locate, report } from '../scope.ts';
 
+/** What a line says of the pressure of its tyres. */
+export interface StatedPressures {
+  readonly inflation: Value | undefined;
+  readonly reference: Value | undefined;
+}
+
+/** Pressures in Pa, those that are stated and can be read. */
+export function readPressures(
+  { inflation, reference }: StatedPressures,
+  context: ReadingContext,
+): Pick<Tyres, 'pressure' | 'referencePressure'> {
+  const read = (value: Value | undefined, what: string) =>
+    value && readMeasured(value, { what, kinds: ['pressure'], sign: 'positive' }, context);
+  const pressure = read(inflation, 'the tyre pressure');
+  const rated = read(reference, 'the reference pressure of the tyre');
+  return { ...(pressure ? { pressure: pressure.value } : {}), ...(rated ? { referencePressure: rated.value } : {}) };
+}
+
 /** Reads `4 x "195R14C 106/104Q"` or `4 x name`; without a count there are `usual` tyres. */
 export function readTyres(
   value: Value,
-  pressure: Value | undefined,
+  pressures: StatedPressures,
   dual: boolean,
   usual: number,
   context: ReadingContext,
@@ -24,13 +42,12 @@ export function readTyres(
     return undefined;
   }
   const count = first === undefined ? usual : readCount(first, 'The number of tyres', context);
-  const stated =
-    pressure && readMeasured(pressure, { what: 'the tyre pressure', kinds: ['pressure'], sign: 'positive' }, context);
+  const stated = readPressures(pressures, context);
   if (last === undefined || count === undefined) return undefined;
   const location = locate(line, value);
   if (last.kind === 'text') {
     const tyre = readMarking(last.text, dual, context);
-    return tyre && { ...tyre, count, dual, location, ...(stated ? { pressure: stated.value } : {}) };
+    return tyre && { ...tyre, count, dual, location, ...stated };
   }
   const reference = loneReference(last);
   if (reference === undefined) {
@@ -52,7 +69,7 @@ export function readTyres(
     dual,
     location,
     ...(capacity !== undefined ? { capacity } : {}),
-    ...(stated ? { pressure: stated.value } : {}),
+    ...stated,
   };
 }
 

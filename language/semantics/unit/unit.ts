@@ -15,13 +15,14 @@ import { readAxleGroups, readWheelbase } from './axles.ts';
 import { readCoupling, readHitch } from './couplings.ts';
 import { draftUnit, entriesOf, namesIn, type UnitDraft } from './draft.ts';
 import { createHeights } from './heights.ts';
-import { readBrakes, readLimits, readUnitDevice } from './limits.ts';
+import { readBrakes, readLimits, readUnitDevice, readVehicleType } from './limits.ts';
 import { readGrowth, readParts } from './parts.ts';
 import { createPlaces, impliedPlaces } from './places.ts';
 import { describeStaticsProblem } from './statics-text.ts';
 import { fixedPlace, readBody, readLockers, readSeats } from './stowage.ts';
 import { readTanks } from './tanks.ts';
 import { readTare } from './tare.ts';
+import { readBerths, readOffRoad } from './use.ts';
 
 /** Reads a `vehicle`, `trailer` or `variant` declaration. */
 export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
@@ -60,6 +61,8 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
   }
   const location = locate(header, statement.name);
   const device = readUnitDevice(draft);
+  const vehicleType = readVehicleType(draft);
+  const berths = readBerths(draft);
   const title = statement.arguments.find((argument) => argument.kind === 'text');
   const unit: Omit<UnitModel, 'computable' | 'assumptions'> = {
     kind: draft.kind,
@@ -87,6 +90,9 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     ...(hitch ? { hitch } : {}),
     ...(body ? { body } : {}),
     ...(device ? { weightDistribution: device } : {}),
+    ...(vehicleType ? { vehicleType } : {}),
+    ...(berths !== undefined ? { berths } : {}),
+    ...(readOffRoad(draft) ? { offRoad: true } : {}),
   };
   const computable = !places.circular() && checkComputable(draft, { ...unit, computable: true, assumptions: [] });
   const whole: UnitModel = { ...unit, computable, assumptions: [...scope.assumptions] };

@@ -1,9 +1,9 @@
 import type { IToken } from 'chevrotain';
 import type { Analysis } from '../../semantics/analysis.ts';
+import { systemOf } from '../../semantics/display-system.ts';
 import { LIMITS_OF } from '../../semantics/unit/limits.ts';
 import * as T from '../../syntax/tokens.ts';
 import type { Context } from '../../syntax/vocabulary.ts';
-import { systemOf } from '../figures.ts';
 import { unitKind } from '../names.ts';
 import { namesAfter } from '../statements.ts';
 import { type Caret, readCaret } from './caret.ts';

@@ -1,10 +1,11 @@
 import type { IToken } from 'chevrotain';
+import { systemOf } from '../../semantics/display-system.ts';
 import type { RigResult } from '../../semantics/state.ts';
 import * as T from '../../syntax/tokens.ts';
 import { type Dimension, dimensionName } from '../../units/dimension.ts';
 import { formatQuantity } from '../../units/display.ts';
 import { UNITS } from '../../units/units.ts';
-import { formatComputed, systemOf } from '../figures.ts';
+import { formatComputed } from '../figures.ts';
 import { headOf, membersIn } from '../names.ts';
 import type { Proposal } from './entry.ts';
 import type { NameScope } from './names.ts';

@@ -12,6 +12,7 @@ import { caseTable, type Row } from '../tables.ts';
 import { type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
 import { heading } from './rig.ts';
 import { stabilityEffect } from './stability.ts';
+import { thingStability } from './stability-in-rigs.ts';
 
 const ON_BOARD = 'on board';
 
@@ -21,8 +22,9 @@ function massRow(test: SourceTest, system: DisplaySystem, label = 'mass'): Row {
 }
 
 /** A tank: what it holds in each case, where, and what that does to the coupling and the axles. */
-export function tankHover(context: HoverContext, tank: Tank, { unit, result }: UnitView): string {
+export function tankHover(context: HoverContext, tank: Tank, view: UnitView): string {
   const { system } = context;
+  const { unit, result } = view;
   const name = `${unit.name}.${tank.name}`;
   const test: SourceTest = (source) => source.kind === 'tank' && source.name === name;
   const states = statesShown(context, result);
@@ -37,6 +39,7 @@ export function tankHover(context: HoverContext, tank: Tank, { unit, result }: U
     tank.documentation,
     `${plain(facts.join(', '))}; ${formatValue(fluid.density, DENSITY, system)} (${plain(fluid.source)}). Middle ${placeWords(tank.centre, system)}.`,
     contributionTable(result, states, test, system, [levelRow(unit, tank), massRow(test, system)], content + empty),
+    thingStability(context, view, test),
   );
 }
 
@@ -50,8 +53,9 @@ function levelRow(unit: UnitModel, tank: Tank): Row {
 }
 
 /** A fixed part of a unit. */
-export function partHover(context: HoverContext, part: Part, { unit, result }: UnitView): string {
+export function partHover(context: HoverContext, part: Part, view: UnitView): string {
   const { system } = context;
+  const { unit, result } = view;
   const name = `${unit.name}.${part.name}`;
   const test: SourceTest = (source) => source.name === name;
   const tolerance = part.tolerance === undefined ? '' : ` ± ${formatMass(part.tolerance, system)}`;
@@ -61,6 +65,7 @@ export function partHover(context: HoverContext, part: Part, { unit, result }: U
     part.documentation,
     `${formatMass(part.body.mass, system)}${tolerance}, middle ${placeWords(part.body.centre, system)}.${size}`,
     contributionTable(result, statesShown(context, result), test, system),
+    part.kind === 'fitting' ? thingStability(context, view, test) : undefined,
   );
 }
 

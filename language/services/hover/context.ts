@@ -1,11 +1,11 @@
 import { turnedOffText } from '../../levels/turned-off.ts';
 import { levelStates } from '../../rules/states.ts';
 import type { Analysis, Entity, PlacedEntity, PlacedName } from '../../semantics/analysis.ts';
+import { systemOf } from '../../semantics/display-system.ts';
 import type { Assumption, UnitModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import type { Span } from '../../syntax/tree.ts';
 import type { DisplaySystem } from '../../units/display.ts';
-import { systemOf } from '../figures.ts';
 import { list, plain } from '../markdown.ts';
 import { unitsOfRig } from '../names.ts';
 import type { Place } from '../nodes.ts';
@@ -118,7 +118,7 @@ export function assumptionsOfLine(
 const MOST_RIGS_ASKED = 16;
 
 /** The first rigs of the workspace that have a unit; each is computed only when it is asked for. */
-function* rigsWith(analysis: Analysis, unit: PlacedName): Generator<RigResult> {
+export function* rigsWith(analysis: Analysis, unit: PlacedName): Generator<RigResult> {
   let asked = 0;
   for (const { uri, declaration, start } of analysis.users(unit.name)) {
     const { statement } = declaration;

@@ -5,11 +5,13 @@ import type { RigResult } from '../../semantics/state.ts';
 import { type DisplaySystem, formatMass } from '../../units/display.ts';
 import { findNamed } from '../details.ts';
 import { paragraphs, plain } from '../markdown.ts';
+import { wordFor } from '../markets.ts';
 import type { Place } from '../nodes.ts';
-import { greatest, marginWords } from '../ratings.ts';
+import { conceptOf, greatest, marginWords } from '../ratings.ts';
 import type { PathStep } from '../statements.ts';
 import { partHover } from './cargo.ts';
 import { assumptionList, assumptionsOfLine, type HoverContext, inRigs, type UnitView, unitView } from './context.ts';
+import { dragHover } from './drag.ts';
 import { requireHover } from './require.ts';
 import { axlesHover, couplingHover, hitchHover } from './supports.ts';
 import { statementHover, statementNote } from './words.ts';
@@ -19,6 +21,7 @@ type LineHover = (context: HoverContext, view: UnitView, path: readonly PathStep
 /** Lines without a name, whose head stands for what they say. */
 const LINE_HOVERS: Readonly<Record<string, LineHover>> = {
   axles: axleGroupHover,
+  body: (context, view) => dragHover(context, view),
   wheelbase: (context, view) => axlesHover(context, groupsNamed(view.unit, ['front', 'rear']), view),
   coupling: (context, view) => couplingHover(context, view),
   hitch: (context, view) => hitchHover(context, view),
@@ -64,7 +67,7 @@ function limitHover(context: HoverContext, { unit, result, owner }: UnitView, ke
   const { system } = context;
   const limit = isLimitName(unit, keyword) ? unit.limits[keyword] : undefined;
   if (limit === undefined) return undefined;
-  const nearest = (rig: RigResult): string | undefined => nearestTo(rig, limit, system);
+  const nearest = (rig: RigResult): string | undefined => nearestTo(rig, limit, keyword, system);
   const inItsRigs = inRigs(context, owner, nearest);
   return paragraphs(
     `**${keyword}** of ${plain(unit.name)}: ${formatMass(limit.value, system)}`,
@@ -74,12 +77,14 @@ function limitHover(context: HoverContext, { unit, result, owner }: UnitView, ke
 }
 
 /** The load that comes nearest to a limit, with its margin. */
-function nearestTo(result: RigResult, limit: Limit, system: DisplaySystem): string | undefined {
+function nearestTo(result: RigResult, limit: Limit, keyword: string, system: DisplaySystem): string | undefined {
   const limited = limitedLoads(result.rig).find((load) => load.limit === limit);
   const worst = limited && greatest(levelStates(result), limited.names);
   if (limited === undefined || worst === undefined) return undefined;
   const margin = marginWords(limit.value - worst.value, system);
-  return `${plain(limited.subject)} at most ${formatMass(worst.value, system)}, in ${worst.state.label}: ${margin}.`;
+  const word = wordFor({ name: keyword, ...conceptOf(limited.key) }, result.rig);
+  const held = word === keyword ? '' : ` held against the ${word}`;
+  return `${plain(limited.subject)} at most ${formatMass(worst.value, system)}${held}, in ${worst.state.label}: ${margin}.`;
 }
 
 function isLimitName(unit: UnitModel, keyword: string): keyword is LimitName {

@@ -74,8 +74,8 @@ function deviceWords({ units, weightDistribution }: RigModel): string | undefine
 function loadTable(result: RigResult, states: readonly StateResult[], system: DisplaySystem): string {
   const several = result.rig.units.length > 1;
   const rows = ratedFigures(result.rig).map((figure) => {
-    const label = several && figure.unit ? `${figure.unit} ${figure.label}` : figure.label;
-    return ratedRow({ ...figure, label }, states, system);
+    const row = ratedRow(figure, states, system);
+    return several && figure.unit ? { ...row, label: `${figure.unit} ${row.label}` } : row;
   });
   return caseTable(states, rows, RATING_HEADS, 'on level road');
 }

@@ -1,31 +1,48 @@
+import { COMPARE_ONLY, dampingText, inDegreesPerG, MAKES_IT_WORSE } from '../../diagnostics/stability-wording.ts';
 import type { CriticalSpeed } from '../../mechanics/stability/sweep.ts';
-import { type FirstMove, firstMoves } from '../../rules/stability/first-moves.ts';
+import { type FirstMove, firstMoves, STEP } from '../../rules/stability/first-moves.ts';
+import { leastDampedSwing } from '../../rules/stability/results.ts';
 import type { RigModel } from '../../semantics/model.ts';
 import { stabilityOf } from '../../semantics/results.ts';
+import { unitsOnAssumedTyres } from '../../semantics/stability/assumed-tyres.ts';
 import {
   type RigStability,
   type StabilityResult,
   sensitivitiesOf,
 } from '../../semantics/stability/evaluate-stability.ts';
 import { SPEED } from '../../units/dimension.ts';
-import { type DisplaySystem, formatNumber, formatShare, formatValue } from '../../units/display.ts';
+import {
+  type DisplaySystem,
+  formatLength,
+  formatMass,
+  formatNumber,
+  formatQuantity,
+  formatValue,
+} from '../../units/display.ts';
+import { ROUND_STEPS } from '../../units/round-steps.ts';
 import type { SourceTest } from '../contributions.ts';
-import { type Column, list, paragraphs, plain, table } from '../markdown.ts';
+import { type Column, enumerate, list, paragraphs, plain, table } from '../markdown.ts';
 
 /** Rows of the table; of more results the least damped ones are shown. */
 const MOST_ROWS = 6;
 const MOST_MOVES = 3;
+/** Damping ratio: half a metre has to add 0.001, the least that advice is given for. */
+const LEAST_GAIN = 2e-4;
 
 const HEADS: readonly Column[] = [
   { head: 'case and road', align: 'left' },
-  { head: 'damping', align: 'right' },
+  { head: 'damping ratio', align: 'right' },
   { head: 'swings at', align: 'right' },
-  { head: 'no longer dies out from', align: 'right' },
+  { head: 'swing grows from', align: 'right' },
   { head: 'folds from', align: 'right' },
 ];
 
-const CAUTION =
-  'Linear model for small angles, tyres as stated or assumed: compare layouts with it, never take a speed from it as safe.';
+/** What the figures are, whose tyres are assumed, and the caution. */
+export function stabilityCaution(rigs: readonly RigModel[]): string {
+  const units = [...new Set(rigs.flatMap(unitsOnAssumedTyres))];
+  const tyres = units.length > 0 ? `tyres of ${plain(enumerate(units))} assumed` : 'tyres as stated';
+  return `Linear model for small angles, dry road, ${tyres}. ${COMPARE_ONLY} ${MAKES_IT_WORSE}`;
+}
 
 /** Stability of a rig, or of one of its cases: damping at the intended speed, critical speeds, what to move first. */
 export function stabilityWords(rig: RigModel, system: DisplaySystem, caseName?: string): string | undefined {
@@ -35,9 +52,9 @@ export function stabilityWords(rig: RigModel, system: DisplaySystem, caseName?: 
   const shown = [...results].sort((a, b) => a.damping - b.damping).slice(0, MOST_ROWS);
   const [worst] = shown;
   if (worst === undefined) return undefined;
-  const moves = usualMoves(worst, stability.speed).map(
-    ({ source, direction, damping }) => `${plain(source.name)} 100 mm ${direction}: damping ${signed(damping)}`,
-  );
+  // Where the rig folds there is no damping to be gained.
+  const swinging = leastDampedSwing(results);
+  const moves = swinging ? movesOf(swinging, stability.speed, MOST_MOVES) : [];
   const more = results.length - shown.length;
   return paragraphs(
     `**Stability at ${formatValue(stability.speed, SPEED, system)}**${more > 0 ? `, the ${shown.length} least damped of ${results.length} states` : ''}`,
@@ -46,80 +63,105 @@ export function stabilityWords(rig: RigModel, system: DisplaySystem, caseName?: 
       shown.map((result) => row(result, system)),
     ),
     handlingWords(worst),
-    moves.length > 0 ? `What to move first in ${plain(worst.label)}:` : undefined,
-    moves.length > 0 ? list(moves) : undefined,
-    CAUTION,
+    swinging !== undefined && moves.length > 0 ? `What to move first in ${plain(swinging.label)}:` : undefined,
+    moves.length > 0 ? list(moves.map((move) => moveWords(move, system))) : undefined,
+    stabilityCaution([rig]),
   );
 }
 
-/** Items and tanks are moved before anything that is built in. */
-function usualMoves(result: StabilityResult, speed: number): readonly FirstMove[] {
-  const all = firstMoves(result, speed, Number.POSITIVE_INFINITY);
-  const loose = all.filter(({ source }) => source.kind !== 'fitting');
-  return (loose.length > 0 ? loose : all).slice(0, MOST_MOVES);
+/** What to move first, of a unit alone where `within` is its index in the rig, as far as anything would be seen of it. */
+export function movesOf(result: StabilityResult, speed: number, most: number, within?: number): readonly FirstMove[] {
+  return firstMoves(result, speed, Number.POSITIVE_INFINITY, within)
+    .filter(({ damping }) => damping >= LEAST_GAIN)
+    .slice(0, most);
 }
 
-/** What moving the masses that a test picks does to the least damped state of a rig; undefined where nothing is known. */
+/** `generator in Tourer.tail 100 mm ahead: damping +0.004, zero-damping speed +0.9 km/h`. */
+export function moveWords({ source, direction, damping, zeroDampingSpeed }: FirstMove, system: DisplaySystem): string {
+  const { length } = ROUND_STEPS[system];
+  const steps = length / STEP;
+  const gained = gainWords(
+    damping * steps,
+    zeroDampingSpeed === undefined ? undefined : zeroDampingSpeed * steps,
+    system,
+  );
+  return `${plain(source.name)} ${formatLength(length, system)} ${direction}: ${gained}`;
+}
+
+function gainWords(damping: number, speed: number | undefined, system: DisplaySystem): string {
+  const faster = speed === undefined ? '' : `, zero-damping speed ${signedSpeed(speed, system)}`;
+  return `damping ${signed(damping)}${faster}`;
+}
+
+/**
+ * What moving the masses that a test picks does to the least damped state that they are on board in: `at 90 km/h in case
+ * out, on the level (damping ratio 0.16), 100 mm ahead: damping +0.004; 10 kg more: damping −0.001`. Undefined where
+ * they are on board in none, or nothing swings.
+ */
+export function effectWords(
+  { results, speed }: RigStability,
+  test: SourceTest,
+  system: DisplaySystem,
+): string | undefined {
+  const onBoard = results.filter(({ state }) => state.sources.some(({ id, mass }) => mass > 0 && test(id)));
+  const worst = leastDampedSwing(onBoard);
+  const own = worst === undefined ? [] : sensitivitiesOf(worst, speed).filter(({ source }) => test(source));
+  if (worst === undefined || own.length === 0) return undefined;
+  const { length, mass: heavier } = ROUND_STEPS[system];
+  const sum = (value: (each: (typeof own)[number]) => number) => own.reduce((total, each) => total + value(each), 0);
+  const perKilogram = sum(({ damping, mass }) => damping.mass * mass) / sum(({ mass }) => mass);
+  const faster = own.every(({ zeroDampingSpeed }) => zeroDampingSpeed !== undefined)
+    ? sum(({ zeroDampingSpeed }) => zeroDampingSpeed?.x ?? 0) * length
+    : undefined;
+  const ahead = gainWords(sum(({ damping }) => damping.x) * length, faster, system);
+  const where = `at ${formatValue(speed, SPEED, system)} in ${plain(worst.label)} (damping ratio ${dampingText(worst.damping)})`;
+  const more = `${formatMass(heavier, system)} more: damping ${signed(perKilogram * heavier)}`;
+  return `${where}, ${formatLength(length, system)} ahead: ${ahead}; ${more}`;
+}
+
+/** The same as a sentence about the rig hovered in. */
 export function stabilityEffect(rig: RigModel, test: SourceTest, system: DisplaySystem): string | undefined {
   const stability = rig.standalone ? undefined : stabilityOf(rig);
-  const worst = stability && leastDamped(stability, test);
-  if (stability === undefined || worst === undefined) return undefined;
-  const own = sensitivitiesOf(worst, stability.speed).filter(({ source }) => test(source));
-  if (own.length === 0) return undefined;
-  const sum = (value: (each: (typeof own)[number]) => number | undefined) =>
-    own.reduce((total, each) => total + (value(each) ?? 0), 0);
-  const ahead = sum(({ damping }) => damping.x) / 10;
-  const perTen =
-    sum(({ damping, mass }) => damping.mass * mass) /
-    Math.max(
-      sum(({ mass }) => mass),
-      1e-9,
-    );
-  const speed = own.every(({ zeroDampingSpeed }) => zeroDampingSpeed !== undefined)
-    ? sum(({ zeroDampingSpeed }) => zeroDampingSpeed?.x) / 10
-    : undefined;
-  const gained =
-    speed === undefined
-      ? ''
-      : `, zero-damping speed ${speed < 0 ? '−' : '+'}${formatValue(Math.abs(speed), SPEED, system)}`;
-  return `Stability at ${formatValue(stability.speed, SPEED, system)} in ${plain(worst.label)} (damping ${formatShare(worst.damping)}): 100 mm ahead ${signed(ahead)} damping${gained}; 10 kg more ${signed(perTen * 10)}.`;
-}
-
-function leastDamped({ results }: RigStability, test: SourceTest): StabilityResult | undefined {
-  return results
-    .filter(({ state }) => state.sources.some(({ id }) => test(id)))
-    .reduce<StabilityResult | undefined>(
-      (least, each) => (least === undefined || each.damping < least.damping ? each : least),
-      undefined,
-    );
+  const effect = stability && effectWords(stability, test, system);
+  return effect && paragraphs(`Stability ${effect}.`, stabilityCaution([rig]));
 }
 
 function row(result: StabilityResult, system: DisplaySystem): string[] {
-  const { mode, sweep } = result;
-  const last = sweep.speeds[sweep.speeds.length - 1] ?? 0;
+  const { mode, folds, zeroDamping, divergence } = result;
   return [
     plain(result.label),
-    result.folds ? 'folds' : mode === undefined ? 'does not swing' : formatShare(mode.damping),
+    folds ? 'folds' : mode === undefined ? 'does not swing' : dampingText(mode.damping),
     mode === undefined ? '' : `${formatNumber(mode.frequency, 2)} Hz`,
-    criticalWords(result.zeroDamping, last, system),
-    criticalWords(result.divergence, last, system),
+    criticalWords(zeroDamping, result, system),
+    criticalWords(divergence, result, system),
   ];
 }
 
-function criticalWords(critical: CriticalSpeed, highest: number, system: DisplaySystem): string {
+/** `131 km/h`, `over 200 km/h`, `under 10 km/h`. */
+export function criticalWords(critical: CriticalSpeed, { sweep }: StabilityResult, system: DisplaySystem): string {
   if (critical.kind === 'at') return formatValue(critical.speed, SPEED, system);
-  return critical.kind === 'below' ? 'walking pace' : `over ${formatValue(highest, SPEED, system)}`;
+  const [least = 0] = sweep.speeds;
+  return critical.kind === 'below'
+    ? `under ${formatValue(least, SPEED, system)}`
+    : `over ${formatValue(sweep.speeds.at(-1) ?? 0, SPEED, system)}`;
 }
 
 /** Understeer gradients in degrees of steering per g, as the trade gives them. */
-function handlingWords({ handling, alone }: StabilityResult): string | undefined {
+function handlingWords({ handling, alone, label }: StabilityResult): string | undefined {
   if (handling === undefined) return undefined;
-  const inDegrees = (gradient: number) => `${formatNumber(((gradient * 180) / Math.PI) * 9.80665, 2)} deg/g`;
-  const without = alone === undefined ? '' : `, ${inDegrees(alone.understeer)} without what it tows`;
-  return `Understeer of the vehicle ${inDegrees(handling.understeer)}${without}.`;
+  const without = alone === undefined ? '' : `, ${inDegreesPerG(alone.understeer)} without what it tows`;
+  return `Understeer of the vehicle ${inDegreesPerG(handling.understeer)}${without}, in ${plain(label)}.`;
 }
 
-/** `+0.12 %`, in percentage points of the damping ratio. */
-function signed(change: number): string {
-  return `${change < 0 ? '−' : '+'}${formatNumber(Math.abs(change) * 100, 2, 3)} %`;
+/** `+0.004`: a change of the damping ratio. */
+const signed = (change: number): string => withSign(change, formatNumber(Math.abs(change), 2, 4));
+
+function signedSpeed(change: number, system: DisplaySystem): string {
+  const size = { value: Math.abs(change), dimension: SPEED };
+  return withSign(change, formatQuantity(size, undefined, { significant: 2, maximumDecimals: 1, system }));
+}
+
+function withSign(value: number, size: string): string {
+  if (/^0(?: |$)/.test(size)) return `±${size}`;
+  return `${value < 0 ? '−' : '+'}${size}`;
 }

@@ -8,6 +8,7 @@ import { biggestTerms } from '../contributions.ts';
 import { loadRange } from '../details.ts';
 import { axleWords, formatContribution } from '../figures.ts';
 import { bold, paragraphs, plain, table } from '../markdown.ts';
+import { couplingConcept } from '../markets.ts';
 import {
   greatest,
   marginWords,
@@ -21,6 +22,7 @@ import {
 } from '../ratings.ts';
 import { caseTable, type Row } from '../tables.ts';
 import { type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
+import { marksWords } from './marks.ts';
 import { heading, NOT_COMPUTED } from './rig.ts';
 
 /** As many contributors are listed. */
@@ -65,7 +67,7 @@ function axleRows(
       quantities: [`${prefix}.load`],
       unit: unit.name,
       label: words,
-      ratings: [...ratingsOn(result.rig, `${prefix}.load`), ...tyreRating(group)],
+      ratings: [...ratingsOn(result.rig, `${prefix}.load`), ...tyreRating(result.rig, unit, group)],
     },
     states,
     system,
@@ -96,14 +98,21 @@ export function tyreWords({ count, marking, capacity, speed, pressure, dual }: T
 const KMH_PER_SI = 3.6;
 
 /** The coupling of a trailer: load and share per case, and what contributes most. */
-export function couplingHover(context: HoverContext, { unit, result }: UnitView): string {
+export function couplingHover(context: HoverContext, view: UnitView): string {
+  const { unit, result } = view;
   const { system } = context;
   const states = statesShown(context, result);
   const load = `${unit.name}.coupling.load`;
   const carried = states.some((state) => state.quantities.has(load));
   const rows = [
     ratedRow(
-      { quantities: [load], unit: unit.name, label: 'coupling load', ratings: ratingsOn(result.rig, load) },
+      {
+        quantities: [load],
+        unit: unit.name,
+        label: 'coupling load',
+        concept: couplingConcept(unit),
+        ratings: ratingsOn(result.rig, load),
+      },
       states,
       system,
     ),
@@ -116,6 +125,7 @@ export function couplingHover(context: HoverContext, { unit, result }: UnitView)
       : carried
         ? caseTable(states, rows, RATING_HEADS)
         : 'A hinged drawbar: it carries no vertical load.',
+    ...marksWords(context, view, unit.coupling, `Coupling of ${unit.name}`),
     carried ? contributorTable(states, load, system) : undefined,
   );
 }
@@ -125,18 +135,21 @@ function couplingFacts({ kind, z }: Coupling, system: DisplaySystem): string {
 }
 
 /** The hitch of a unit: what the next unit puts on it, here or in the rigs that have the unit. */
-export function hitchHover(context: HoverContext, { unit, result, owner }: UnitView): string {
+export function hitchHover(context: HoverContext, view: UnitView): string {
+  const { unit, result, owner } = view;
   const { system } = context;
   const states = statesShown(context, result);
   const title = lineHeading('hitch', unit, unit.hitch && hitchFacts(unit.hitch, system));
   const figure = hitchFigure(result, unit.name);
+  const marks = marksWords(context, view, unit.hitch, `Hitch of ${unit.name}`);
   if (!states.some((state) => state.quantities.has(hitchLoad(unit.name)))) {
     const loads = inRigs(context, owner, (rig) => hitchInRig(rig, unit.name, system));
-    return paragraphs(title, loads ?? 'Nothing hangs on it here; its load is shown in the rigs that use it.');
+    return paragraphs(title, loads ?? 'Nothing hangs on it here; its load is shown in the rigs that use it.', ...marks);
   }
   return paragraphs(
     title,
     caseTable(states, [ratedRow(figure, states, system)], RATING_HEADS),
+    ...marks,
     contributorTable(states, hitchLoad(unit.name), system),
   );
 }

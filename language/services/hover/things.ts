@@ -1,9 +1,10 @@
+import { marketNamed } from '../../catalogue/markets.ts';
 import { catalogueByCode } from '../../levels/rule-codes.ts';
 import type { PlacedName } from '../../semantics/analysis.ts';
 import type { Statement } from '../../syntax/tree.ts';
 import { findNamed } from '../details.ts';
 import { bold, code, enumerate, list, paragraphs, plain } from '../markdown.ts';
-import { MARKET_NAMES } from '../markets.ts';
+import { ownTerms } from '../markets.ts';
 import { headOf, lookupFirst, pathText, tagsOf } from '../names.ts';
 import type { Node, Place } from '../nodes.ts';
 import { quantityRow } from '../ratings.ts';
@@ -89,8 +90,15 @@ function codeHover(written: string): string | undefined {
 }
 
 function marketHover(market: string): string | undefined {
-  const name = MARKET_NAMES.get(market);
-  return name && `**${market}** — market: ${name}. Its terms, units and rules apply.`;
+  const known = marketNamed(market);
+  if (known === undefined) return undefined;
+  const terms = ownTerms(known.name).map(([name, { short, full }]) =>
+    short === full ? `${name}: ${full}` : `${name}: ${short}, ${full}`,
+  );
+  return paragraphs(
+    `**${market}** — market: ${known.title}. Its terms, units and rules apply.`,
+    terms.length > 0 ? `Its words for what the language calls:\n${list(terms)}` : undefined,
+  );
 }
 
 /** A computed quantity of the rig or unit hovered in, case by case. */

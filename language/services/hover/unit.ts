@@ -1,11 +1,13 @@
+import { findFluid } from '../../catalogue/fluids.ts';
 import type { Entity, PlacedName } from '../../semantics/analysis.ts';
-import type { UnitModel } from '../../semantics/model.ts';
+import type { RigModel, Tank, UnitModel } from '../../semantics/model.ts';
 import type { RigResult, SourceKind, StateResult } from '../../semantics/state.ts';
 import { LENGTH } from '../../units/dimension.ts';
 import { type DisplaySystem, formatMass, formatValue } from '../../units/display.ts';
 import { massOf } from '../contributions.ts';
 import { isBelow, lineDetail, unitDetail } from '../details.ts';
 import { code, list, paragraphs } from '../markdown.ts';
+import { wordFor } from '../markets.ts';
 import { originals, pathText } from '../names.ts';
 import { payloadFigure, quantityRow, RATING_HEADS, ratedFigures, ratedRow } from '../ratings.ts';
 import { canonicalHead } from '../statements.ts';
@@ -20,13 +22,15 @@ import {
   type UnitView,
 } from './context.ts';
 import { heading, NOT_COMPUTED } from './rig.ts';
+import { unitStability } from './stability-in-rigs.ts';
 
 /** Kinds of sources that make up the empty unit. */
 const TARE_KINDS: ReadonlySet<SourceKind> = new Set(['tare', 'fitting', 'panel', 'member', 'growth']);
 
 /** A vehicle or a trailer: masses, centre of gravity, inertia, loads and margins in each case. */
-export function unitHover(context: HoverContext, owner: PlacedName, { unit, result }: UnitView): string {
+export function unitHover(context: HoverContext, owner: PlacedName, view: UnitView): string {
   const { system } = context;
+  const { unit, result } = view;
   const states = statesShown(context, result);
   const where = result.rig.standalone ? '' : ` in rig ${result.rig.name}`;
   return paragraphs(
@@ -40,6 +44,7 @@ export function unitHover(context: HoverContext, owner: PlacedName, { unit, resu
       ? inRigs(context, owner, (rig) => unitDetail(unit.name, rig, system) || undefined)
       : undefined,
     variantWords(context, owner, unit),
+    unitStability(context, view),
     assumptionList(unit.assumptions),
     result.rig.standalone ? turnedOffWords(context.analysis, owner) : undefined,
   );
@@ -53,10 +58,11 @@ function unitRows(unit: UnitModel, result: RigResult, states: readonly StateResu
   const massRow = unit.kind === 'vehicle' ? [quantityRow(name('mass'), 'mass', system)] : [];
   return [
     {
-      label: 'tare',
+      label: tareWords(unit, result.rig),
       value: (state) => massOf(state, (source) => TARE_KINDS.has(source.kind) && isBelow(source.name, unit.name)),
       format: (mass) => formatMass(mass, system),
     },
+    ...runningOrderRow(unit, result.rig, system),
     ratedRow(payloadFigure(result.rig, unit), states, system),
     ...massRow,
     ...rated,
@@ -65,6 +71,31 @@ function unitRows(unit: UnitModel, result: RigResult, states: readonly StateResu
     quantityRow(name('cg.up'), 'CG height', system),
     quantityRow(name('yaw_inertia'), 'yaw inertia', system),
   ];
+}
+
+/** Markets whose word for the empty unit counts what is in some of its tanks, which the tare of a file does not. */
+const COUNTS_TANKS: ReadonlySet<string> = new Set(['unloaded vehicle weight']);
+
+/** What the tare is called: a market's word only where it comes to the same, and the file does not state that figure itself. */
+function tareWords(unit: UnitModel, rig: RigModel): string {
+  const word = wordFor({ name: 'tare', concept: 'tare' }, rig);
+  const countsTanks = COUNTS_TANKS.has(word) && (unit.limits.UVW !== undefined || unit.tanks.some(isForRunning));
+  if (word === RUNNING_ORDER || countsTanks) return 'tare';
+  return word;
+}
+
+/** Tanks of what a unit drives or cooks with: full in the unloaded weight of 49 CFR 571.3 and 571.110. */
+function isForRunning({ fluid }: Tank): boolean {
+  const known = findFluid(fluid.name);
+  return known?.drives === true || known?.name === 'LPG';
+}
+
+const RUNNING_ORDER = 'mass in running order';
+
+/** Where the markets speak of the mass in running order, which is more than the tare of a vehicle. */
+function runningOrderRow(unit: UnitModel, rig: RigModel, system: DisplaySystem): Row[] {
+  if (wordFor({ name: 'tare', concept: 'tare' }, rig) !== RUNNING_ORDER) return [];
+  return [quantityRow(`${unit.name}.mass_in_running_order`, RUNNING_ORDER, system)];
 }
 
 /** A coordinate whose sign is said in words. */

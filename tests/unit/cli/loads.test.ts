@@ -38,6 +38,20 @@ describe('load tables', () => {
     expect(block(out, '  case empty')).toContain('Cart  coupling  30 kg  100 kg  hitch rating  70 kg');
   });
 
+  test('say the words of the market that a rig names; the JSON output keeps those of the language', async () => {
+    const files = { ...FLEET, 'errand.rig': ERRAND.replace('"To the yard" {', '"To the yard" in CA {') };
+    const { out } = await loads(files);
+    const rows = block(out, '  case loaded');
+    expect(rows).toContain('all axles  2 050 kg  2 500 kg  GVWR  450 kg');
+    expect(rows).toContain('Cart  tongue load  50 kg  100 kg  hitch rating  50 kg');
+    expect(rows).toContain('axle  450 kg  600 kg  GAWR  150 kg');
+    expect(rows).toContain('whole rig  all units  2 500 kg  4 000 kg  GCWR  1 500 kg');
+    expect(rows.filter((row) => row.startsWith('Cart  tongue load'))).toHaveLength(2);
+    const json = await loads(files, '--format', 'json');
+    expect(json.out).toContain('"limit": "GVM"');
+    expect(json.out).not.toMatch(/"(?:limit|label)": "(?:GVWR|GCWR|tongue load)"/);
+  });
+
   test('show what grade and braking do to loads, one column each', async () => {
     const { out } = await loads(FLEET);
     const [, ...rows] = block(out, '  case loaded').slice(11);

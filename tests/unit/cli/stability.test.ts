@@ -113,7 +113,7 @@ describe('the table', () => {
     }
     const { out } = await stability(FILES, '--units', 'US');
     expect(out).toMatch(/intended speed 43\.5 mph/); // 70/1.609344, exact mile
-    expect(out).toMatch(/4 in to the +damping .*20 lb less/);
+    expect(out).toMatch(/move 4 in +damping .*20 lb less/);
     expect(out).not.toMatch(/\d km\/h/);
   });
 
@@ -134,10 +134,22 @@ describe('the table', () => {
     );
     const block = out.slice(out.indexOf('what to move first'));
     expect(block).toContain(`in ${worst.label.slice(0, 40)}`);
-    const [, moved, lighter] = /lead in Box\.tail +150 kg +front +(\S+) .*?(\S+)\n/.exec(block) ?? [];
+    const [, moved, lighter] = /lead in Box\.tail +150 kg +ahead +(\S+) .*?(\S+)\n/.exec(block) ?? [];
     expect(Number(moved)).toBeCloseTo(damping.x * 0.1, 4);
     expect(Number(lighter)).toBeCloseTo(-damping.mass * 10, 4);
     expect(Number(moved)).toBeGreaterThan(0);
+  });
+
+  test('moves items and tanks rather than what is built in', async () => {
+    const lines =
+      'tank fresh 60 L of water at 4500 mm back, 500 mm up\n  fitting beam 60 kg at 5500 mm back, 400 mm up';
+    const fitted = { 'sway.rig': SWAY.replace('brakes overrun', `${lines}\n  brakes overrun`) };
+    const { out } = await stability(fitted, '--speed', '45km/h', '--case', 'rear_heavy');
+    const block = out.slice(out.indexOf('what to move first'), out.indexOf('assumptions'));
+    const names = [...block.matchAll(/^ {4}(\S+(?: in \S+)?) {2,}\d/gm)].map(([, name]) => name);
+    expect(names.slice(0, 2).toSorted()).toEqual(['lead in Box.tail', 'tin in Box.middle']);
+    expect(names[2]).toBe('Box.fresh');
+    expect(block).not.toContain('Box.beam');
   });
 
   test('lists what is assumed, and the cautions', async () => {
@@ -167,13 +179,13 @@ describe('the table', () => {
     const found = defined(findRigs(workspace)[0]);
     const { problem: _, ...computed } = stabilityOf(SWAY);
     const failed = { ...computed, results: [], problem: { problem: 'axle-at-coupling', unit: 1 } } as const;
-    const lines = renderStability([{ found, stability: failed, sensitivities: [] }], {
+    const lines = renderStability([{ found, stability: failed, sensitivities: [], moves: [] }], {
       units: 'metric',
       paint: plain,
       width: 100,
     });
     expect(lines.join('\n')).toContain('No stability, axle at coupling (Box): `rigwright check` tells more.');
-    expect(stabilityJson({ found, stability: failed, sensitivities: [] })).toMatchObject({
+    expect(stabilityJson({ found, stability: failed, sensitivities: [], moves: [] })).toMatchObject({
       problem: 'axle-at-coupling',
       results: [],
     });

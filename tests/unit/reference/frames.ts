@@ -44,7 +44,7 @@ const FRAMES: Readonly<Record<Context, (lines: string) => string>> = {
   group: (lines) => trailer(block('group things at 3000 mm back, 500 mm up', lines)),
   axles: (lines) => trailer(block('axles tandem at 3420 mm back, spacing 820 mm, track 1860 mm, equalised', lines)),
   limits: (lines) => {
-    const own = /^(GVM|GCM|GVWR|GCWR)/.test(lines) ? 'vehicle' : 'trailer';
+    const own = /^(GVM|GCM|GVWR|GCWR|OCCC)/.test(lines) ? 'vehicle' : 'trailer';
     return own === 'vehicle' ? vehicle(block('limits', lines)) : trailer(block('limits', lines));
   },
   variant: (lines) => [trailer(), block('variant Other of Hauler', lines)].join('\n'),

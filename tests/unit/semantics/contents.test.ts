@@ -273,12 +273,52 @@ describe('limits', () => {
       GCM: { value: 6000 },
     });
   });
+  it('are read by the words of other markets', () => {
+    const ofTrailer = read(trailer('limits { MAM 750 kg  GTM 700 kg  nose_load 75 kg }'));
+    expect(ofTrailer.keys).toEqual([]);
+    expect(Object.keys(ofTrailer.unit('Hauler').limits)).toEqual(['ATM', 'GTM', 'coupling']);
+    expect(read(trailer('limits { MTPLM 750 kg }')).unit('Hauler').limits.ATM?.value).toBe(750);
+    for (const word of ['tongue_load', 'ball_load', 'nose_load', 'pin_load']) {
+      expect(read(trailer(`limits { ${word} 75 kg }`)).unit('Hauler').limits.coupling?.value).toBe(75);
+    }
+    expect(read(vehicle('limits { MAM 3 t  GTW 6 t }')).unit('Truck').limits).toMatchObject({
+      GVM: { value: 3000 },
+      GCM: { value: 6000 },
+    });
+    expect(read(trailer('limits { MAM 3 t  MTPLM 3 t }')).keys).toEqual(['repeated-part']);
+  });
   it('what is wrong is told', () => {
     expect(read(trailer('limits { GVM 3 t }')).keys).toEqual(['unknown-statement']);
     expect(read(trailer('limits { ATM 3 t  ATM 4 t }')).keys).toEqual(['repeated-part']);
     expect(read(trailer('limits { ATM }')).keys).toEqual(['missing-part']);
     expect(read(trailer('limits { ATM 3 m }')).keys).toEqual(['dimension-mismatch']);
     expect(read(trailer('limits { ATN 3 t }')).messages[0]).toContain("the nearest is 'ATM'");
+  });
+});
+
+describe('what a unit is used for', () => {
+  it('berths are a whole number', () => {
+    expect(read(trailer('berths 2')).unit('Hauler').berths).toBe(2);
+    expect(read(vehicle('let places = 2 * 2\n  berths places')).unit('Truck').berths).toBe(4);
+    expect(read(trailer()).unit('Hauler').berths).toBeUndefined();
+  });
+  it.each([
+    ['berths', 'missing-part', 'berths'],
+    ['berths 2.5', 'not-whole', '2.5'],
+    ['berths 0', 'not-whole', '0'],
+    ['berths 2 kg', 'not-whole', '2 kg'],
+    ['berths 2 to 4', 'unexpected-part', '4'],
+    ['berths 2 x 3', 'unexpected-part', '3'],
+    ['berths 2\n  berths 3', 'repeated-part', 'berths'],
+  ])('%s is told as %s', (lines, key, marked) => {
+    const reading = read(trailer(lines));
+    expect(reading.keys).toEqual([key]);
+    expect(reading.marked(key)).toBe(marked);
+  });
+  it('an off-road vehicle says so; a trailer cannot', () => {
+    expect(read(vehicle('off_road')).unit('Truck').offRoad).toBe(true);
+    expect(read(vehicle()).unit('Truck').offRoad).toBeUndefined();
+    expect(read(trailer('off_road')).keys).toEqual(['unknown-statement']);
   });
 });
 

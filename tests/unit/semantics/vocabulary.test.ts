@@ -54,7 +54,7 @@ function wrap(spec: StatementSpec, context: Context): string {
     case 'axles':
       return `${CATALOGUE}${trailer().replace('track 1500 mm', `track 1500 mm {\n ${example} }`)}`;
     case 'limits':
-      return CATALOGUE + (['GVM', 'GCM'].includes(keyword) ? TRUCK : HAULER)(`limits { ${example} }`);
+      return CATALOGUE + (['GVM', 'GCM', 'OCCC'].includes(keyword) ? TRUCK : HAULER)(`limits { ${example} }`);
     case 'group':
       return CATALOGUE + HAULER(`group g {\n ${example}\n }`);
     case 'variant':

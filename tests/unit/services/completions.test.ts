@@ -46,11 +46,31 @@ describe('statements', () => {
   });
 
   test('of limits: those of the kind of unit around them', () => {
-    const both = ['towing', 'towing_unbraked', 'coupling', 'payload'];
-    const ofTrailer = ['ATM', 'GTM', ...both];
+    const ofCoupling = ['coupling', 'tongue_load', 'ball_load', 'nose_load', 'pin_load'];
+    const both = [
+      'towing',
+      'towing_unbraked',
+      ...ofCoupling,
+      'payload',
+      'UVW',
+      'unloaded_vehicle_weight',
+      'CCC',
+      'cargo_carrying_capacity',
+    ];
+    const ofTrailer = ['ATM', 'MTPLM', 'GTM', 'coupling_minimum', ...both];
     expect(labelsAt(inTrailer('limits { | }')).toSorted()).toEqual(ofTrailer.toSorted());
     expect(labelsAt('variant Long of Cart {\n  limits { | }\n}\n').toSorted()).toEqual(ofTrailer.toSorted());
-    const ofVehicle = ['GVM', 'GVWR', 'GCM', 'GCWR', ...both];
+    const ofVehicle = [
+      'GVM',
+      'GVWR',
+      'MAM',
+      'GCM',
+      'GCWR',
+      'GTW',
+      'OCCC',
+      'occupant_and_cargo_carrying_capacity',
+      ...both,
+    ];
     expect(labelsAt('vehicle New {\n  limits { | }\n}\n').toSorted()).toEqual(ofVehicle.toSorted());
     // Of which kind the unit is cannot be told: everything.
     const all = labelsAt('variant Long of Nothing {\n  limits { | }\n}\n');
@@ -77,6 +97,15 @@ describe('arguments and flags', () => {
     expect(
       labelsAt(`${inTrailer('axles single at 3 m back\n  locker boot from 300 mm to 900 mm behind |')}`),
     ).toContain('axles');
+  });
+
+  test('of the drag on a body: its words, then the units of an area', () => {
+    const labels = labelsAt(inTrailer('body from 1 m to 5 m back, frontal_area 4.6 m², |'));
+    expect(labels).toContain('drag_coefficient');
+    expect(labels).not.toContain('frontal_area');
+    const units = labelsAt(inTrailer('body from 1 m to 5 m back, frontal_area 4.6 |'));
+    expect(units).toEqual(expect.arrayContaining(['m²', 'ft²']));
+    expect(units).not.toContain('m');
   });
 
   test('of a tank: how it may lie, which is not flat', () => {

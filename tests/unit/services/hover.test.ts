@@ -36,17 +36,17 @@ describe('a rig', () => {
     expect(text).toContain('| on level road | out | back | limit | margin |');
     // Moments about the axle: tare 300·200/3000 = 20, bar 4·900/3000 = 1.2, hook 1·700/3000 = 0.23, water 100·1/2 = 50,
     // sacks -50·500/3000 = -8.3, tool box in the middle of the bed 0: 63.1 kg.
-    expect(cells(text, 'Cart coupling')).toEqual(['63.1 kg', '23.1 kg', '100 kg coupling limit', '36.9 kg left']);
+    expect(cells(text, 'Cart ball load')).toEqual(['63.1 kg', '23.1 kg', '100 kg coupling limit', '36.9 kg left']);
     expect(cells(text, 'Cart mass')).toEqual(['515 kg', '375 kg', '1 000 kg ATM', '485 kg left']);
     // 63.1 of 515 kg, 23.1 of 375 kg.
     expect(cells(text, 'Cart coupling share').slice(0, 2)).toEqual(['12.3 %', '6.2 %']);
-    expect(cells(text, 'Cart axle')[2]).toBe('900 kg rating');
+    expect(cells(text, 'Cart axle')[2]).toBe('900 kg axle load rating');
     expect(cells(text, 'Truck all axles')[2]).toBe('2 400 kg GVM');
   });
 
   test('shows the states on grades in a second table', () => {
     expect(text).toContain('| over all cases | on the 6 % climb | on the 8 % descent |');
-    expect(cells(text, 'Cart coupling')).toHaveLength(4);
+    expect(cells(text, 'Cart ball load')).toHaveLength(4);
   });
 
   test('lists what was assumed, and stays short', () => {
@@ -79,7 +79,7 @@ test('a case shows its levels with their masses, what is absent and its loads', 
   expect(text).toContain('**back** — case of Delivery');
   expect(text).toContain('Cart.fresh 0 % to 40 % (20 % taken), 20 kg');
   expect(text).toContain('Absent: toolbox.');
-  expect(cells(text, 'Cart coupling')[0]).toBe('23.1 kg');
+  expect(cells(text, 'Cart ball load')[0]).toBe('23.1 kg');
 });
 
 describe('a unit', () => {
@@ -191,7 +191,7 @@ describe('what is on board', () => {
     expect(cells(text, 'level')[0]).toBe('100 %');
     // Half way between coupling and axle. Hitch 1000 mm behind the rear axle of a 3000 mm wheelbase: front −1/3, rear +4/3.
     // 100 kg moved 100 mm: 100·100/3000 = 3.3 kg.
-    expect(cells(text, 'Cart coupling')).toEqual(['+50 kg', '+0.5', '+3.3 kg']);
+    expect(cells(text, 'Cart ball load')).toEqual(['+50 kg', '+0.5', '+3.3 kg']);
     expect(cells(text, 'Cart axle')).toEqual(['+50 kg', '+0.5', '-3.3 kg']);
     expect(cells(text, 'Truck front axle')).toEqual(['-16.7 kg', '-0.17', '-1.1 kg']);
     expect(cells(text, 'Truck rear axle')).toEqual(['+66.7 kg', '+0.67', '+4.4 kg']);
@@ -210,7 +210,7 @@ describe('what is on board', () => {
       '- 2 x in Cart.bed: 25 kg each, 50 kg together; middle 3 500 mm back, on the middle line, 600 mm up',
     );
     expect(cells(text, 'on board')[0]).toBe('50 kg');
-    expect(cells(text, 'Cart coupling')).toEqual(['-8.3 kg', '-0.17', '+1.7 kg']);
+    expect(cells(text, 'Cart ball load')).toEqual(['-8.3 kg', '-0.17', '+1.7 kg']);
     expect(cells(text, 'Cart axle')).toEqual(['+58.3 kg', '+1.17', '-1.7 kg']);
     expect(text).toContain('Moved back, not ahead, the last column turns its sign.');
   });
@@ -304,7 +304,7 @@ test('a rig with a weight-distribution device says that loads include it', () =>
   expect(text).toContain(LINE);
   // The device turns the trailer's nose up: its moment over the distance to the axle comes off the coupling,
   // 500/(9.80665·3) = 17 kg of the 63.1 kg (moments about the axle).
-  expect(cells(text, 'Cart coupling')[0]).toBe('46.1 kg');
+  expect(cells(text, 'Cart ball load')[0]).toBe('46.1 kg');
   expect(hoverOn(caretAt(YARD, 'Delivery'))).not.toContain(LINE);
   const inVehicle = YARD.replace('  seat driver', '  weight_distribution moment 500 N·m\n  seat driver');
   expect(hoverOn(caretAt(inVehicle, 'Delivery'))).toContain(LINE);

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { leastDamped, modesOf } from '../../../../language/mechanics/stability/modes.ts';
 import { isStabilityProblem } from '../../../../language/mechanics/stability/problems.ts';
-import { firstMoves } from '../../../../language/rules/stability/first-moves.ts';
+import { easiestFirst, worthProposing } from '../../../../language/rules/stability/ease.ts';
+import { firstMoves, rankedMoves } from '../../../../language/rules/stability/first-moves.ts';
 import { helpDamping, helpUndersteer } from '../../../../language/rules/stability/help.ts';
 import { dampingOf, trialTrain, understeerOf } from '../../../../language/rules/stability/trial.ts';
 import { fail, read } from '../../semantics/support.ts';
@@ -30,12 +31,11 @@ describe('what to move first', () => {
     const moves = firstMoves(result(), SPEED, 10);
     expect(moves.map(({ source }) => source.name).toSorted()).toEqual([
       'Tourer.fresh',
-      'Tourer.rack',
       'crates in Tourer.nose',
       'generator in Tourer.tail',
     ]);
-    const gains = moves.map(({ damping }) => damping);
-    expect(gains).toEqual(gains.toSorted((a, b) => b - a));
+    const items = moves.flatMap(({ source, damping }) => (source.kind === 'item' ? [damping] : []));
+    expect(items).toEqual(items.toSorted((a, b) => b - a));
     const [first] = moves;
     expect([first?.source.name, first?.direction]).toEqual(['generator in Tourer.tail', 'ahead']);
     // Central differences of 2 mm through the whole language.
@@ -58,7 +58,7 @@ describe('what to move first', () => {
   });
 
   test('a mass taken off is told per kilogram', () => {
-    const rack = firstMoves(result(), SPEED, 10).find(({ source }) => source.name === 'Tourer.rack');
+    const rack = rankedMoves(result(), SPEED).find(({ source }) => source.name === 'Tourer.rack');
     const difference = (dampingWith('rack 12 kg', 'rack 11.99 kg') - dampingWith('rack 12 kg', 'rack 12.01 kg')) / 0.02;
     expect(rack?.perKilogram.damping).toBeCloseTo(difference, 6);
     expect(rack?.perKilogram.damping).toBeGreaterThan(0);
@@ -69,7 +69,66 @@ describe('what to move first', () => {
     expect(moves).toHaveLength(2);
     const all = firstMoves(result(), SPEED, 100);
     expect(all.slice(0, 2)).toEqual(moves);
-    expect(all.every(({ source }) => ['item', 'tank', 'fitting'].includes(source.kind))).toBe(true);
+    const movable = ['item', 'tank', 'fitting'];
+    expect(rankedMoves(result(), SPEED).every(({ source }) => movable.includes(source.kind))).toBe(true);
+  });
+
+  test('of one unit alone are those of all that are in it', () => {
+    const inTourer = firstMoves(result(), SPEED, 10, 1);
+    expect(inTourer).toEqual(firstMoves(result(), SPEED, 10));
+    expect(firstMoves(result(), SPEED, 10, 0)).toEqual([]);
+  });
+});
+
+describe('what is easy to move stands first', () => {
+  const move = (kind: 'item' | 'tank' | 'fitting', name: string, gain: number) => ({ kind, name, gain });
+  const named = (moves: readonly { readonly name: string }[]) => moves.map(({ name }) => name).join(' ');
+  const same = <T>(each: T) => each;
+
+  test('items, then tanks, then fittings, of those that gain a fifth of the most', () => {
+    const moves = [
+      move('fitting', 'beam', 1),
+      move('tank', 'fresh', 0.5),
+      move('item', 'spade', 0.1),
+      move('item', 'bag', 0.3),
+      move('item', 'axe', 0.3),
+      move('tank', 'grey', 0.05),
+    ];
+    expect(named(easiestFirst(moves, same))).toBe('axe bag fresh beam spade grey');
+  });
+
+  test('a fitting only where nothing else gains a fifth as much', () => {
+    const beside = (gain: number) => [
+      move('fitting', 'beam', 1),
+      move('item', 'bag', gain),
+      move('fitting', 'rib', 0.3),
+    ];
+    expect(named(worthProposing(beside(0.2), same))).toBe('bag');
+    expect(named(worthProposing(beside(0.19), same))).toBe('beam bag');
+    expect(named(worthProposing(beside(0.05), same))).toBe('beam rib bag');
+    expect(worthProposing([], same)).toEqual([]);
+  });
+
+  // A beam at the tail beside crates: what the beam would gain is not proposed, except where nothing else gains enough.
+  const beam = (crates: string, mass: number) =>
+    firstResult(
+      stabilityOf(
+        weekend({
+          file: `item crates ${mass} kg\n`,
+          tourer: `locker chest at ${crates} back, floor 500 mm up\n  fitting beam 80 kg at 6100 mm back, 400 mm up`,
+          rig: 'travel 100 km/h\n  stow crates in Tourer.chest',
+        }),
+      ),
+    );
+
+  test('of a rig, and the advice follows', () => {
+    const crated = beam('5600 mm', 40);
+    expect(rankedMoves(crated, SPEED).map(({ source }) => source.name)).toContain('Tourer.beam');
+    expect(firstMoves(crated, SPEED, 5).map(({ source }) => source.name)).toEqual(['crates in Tourer.chest']);
+    expect(helpDamping(crated, SPEED)).toMatch(/^Moving crates \(40 kg\) 500 mm ahead adds /);
+    const light = beam('5600 mm', 2);
+    expect(firstMoves(light, SPEED, 1).map(({ source }) => source.name)).toEqual(['Tourer.beam']);
+    expect(helpDamping(light, SPEED)).toMatch(/^Moving Tourer\.beam \(80 kg\) 500 mm ahead adds /);
   });
 });
 
@@ -102,19 +161,19 @@ describe('a move tried out', () => {
     const modes = modesOf(train, SPEED);
     const least = isStabilityProblem(modes) ? undefined : leastDamped(modes)?.damping;
     expect(dampingOf(train, SPEED)).toBe(least);
-    expect(understeerOf(train)).toBe(result().handling?.understeer);
+    expect(understeerOf(train, SPEED)).toBe(result().handling?.understeer);
     expect(dampingOf({ ...train, units: [] }, SPEED)).toBeUndefined();
-    expect(understeerOf({ ...train, units: [] })).toBeUndefined();
+    expect(understeerOf({ ...train, units: [] }, SPEED)).toBeUndefined();
   });
 });
 
 describe('what helps, in words', () => {
   test('the move and its whole effect', () => {
     const help = helpDamping(result(), SPEED) ?? fail('no help');
-    expect(help).toMatch(/^Moving generator \(71 kg\) 500 mm ahead adds [\d.]+ % damping\.$/);
-    const gain = Number(/adds ([\d.]+) %/.exec(help)?.[1]) / 100;
+    expect(help).toMatch(/^Moving generator \(71 kg\) 500 mm ahead adds [\d.]+ to the damping ratio\.$/);
+    const gain = Number(/adds ([\d.]+) to/.exec(help)?.[1]);
     const now = result().mode?.damping ?? 0;
-    expect(gain).toBeCloseTo(dampingWith('at 5600 mm', 'at 5100 mm') - now, 2);
+    expect(gain).toBeCloseTo(dampingWith('at 5600 mm', 'at 5100 mm') - now, 3);
   });
 
   test('nothing is moved out of the body, and no coupling out of its usual share', () => {
@@ -128,6 +187,12 @@ describe('what helps, in words', () => {
     expect(helpDamping(firstResult(stabilityOf(noseHeavy)), SPEED) ?? '').not.toMatch(/ahead/);
   });
 
+  test('in the units of the rig, with round distances', () => {
+    const help = helpDamping(firstResult(stabilityOf(LOADED.replace('rig Weekend', 'rig Weekend in US'))), SPEED);
+    // 71 kg/0.45359237 = 156.5 lb.
+    expect(help).toMatch(/^Moving generator \(157 lb\) 20 in ahead adds /);
+  });
+
   test('no advice on steering that costs damping', () => {
     const one = firstResult(
       stabilityOf(
@@ -138,7 +203,7 @@ describe('what helps, in words', () => {
     const box = one.state.sources.find(({ id }) => id.name === 'Tourer.box') ?? fail('no box');
     // Back it takes load off the hitch and turns the vehicle less, but it swings more: common practice, no source.
     const back = trialTrain(one.built, box, -0.5);
-    expect(understeerOf(back)).toBeGreaterThan(one.handling?.understeer ?? 0);
+    expect(understeerOf(back, SPEED)).toBeGreaterThan(one.handling?.understeer ?? 0);
     expect(help === undefined).toBe((dampingOf(back, SPEED) ?? 0) < (one.mode?.damping ?? 0));
   });
 });

@@ -4,7 +4,8 @@ import { STANDARD_GRAVITY } from '../../../../language/mechanics/combination.ts'
 import { ASSUMED_TYRES, assumedCurve } from '../../../../language/mechanics/stability/tyre-table.ts';
 import { axleStiffness } from '../../../../language/mechanics/stability/tyres.ts';
 import { checkStability, STABILITY_RULES } from '../../../../language/rules/stability/index.ts';
-import { read } from '../../semantics/support.ts';
+import { unitsOnAssumedTyres } from '../../../../language/semantics/stability/assumed-tyres.ts';
+import { fail, read } from '../../semantics/support.ts';
 import { findingsOf, keysOf, stabilityOf, weekend } from './rigs.ts';
 
 const TAIL = (mass: number) => `fitting generator ${mass} kg at 6800 mm back, 600 mm up`;
@@ -49,9 +50,9 @@ describe('instability at the intended speed or below', () => {
     const [sways] = findingsOf(tailHeavy('travel 130 km/h'));
     expect([sways?.code, sways?.severity]).toEqual(['RW701', 'error']);
     expect(sways?.message).toMatch(
-      /^The swinging of Tourer no longer dies out from (\d+) km\/h, by the linear model with assumed figures, in case empty, on the level: (\d+) km\/h below the intended 130 km\/h\. Moving Tourer\.generator \(110 kg\) 500 mm ahead adds [\d.]+ % damping\.$/,
+      /^The swinging of Tourer grows from (\d+) km\/h on, (\d+) km\/h below the intended 130 km\/h, in case empty, on the level \(linear model, small angles; tyres of Runabout and Tourer assumed\)\. Moving Tourer\.generator \(110 kg\) 500 mm ahead adds [\d.]+ to the damping ratio\.$/,
     );
-    const [from, below] = [...(sways?.message.matchAll(/(?:from|level:) (\d+) km/g) ?? [])].map(([, speed]) =>
+    const [from, below] = [...(sways?.message.matchAll(/(?:from|on,) (\d+) km/g) ?? [])].map(([, speed]) =>
       Number(speed),
     );
     expect(Math.abs((from ?? 0) + (below ?? 0) - 130)).toBeLessThanOrEqual(1);
@@ -70,7 +71,7 @@ describe('instability at the intended speed or below', () => {
     const [folds] = findingsOf(text);
     expect(folds?.code).toBe('RW702');
     const critical = stabilityOf(text).results[0]?.handling?.criticalSpeed ?? 0;
-    expect(folds?.message).toContain(`Weekend folds from ${Math.round(critical * 3.6)} km/h`);
+    expect(folds?.message).toContain(`Weekend folds from ${Math.round(critical * 3.6)} km/h on`);
   });
 
   test('only while the vehicle brakes alone it is a warning; without trailer brakes that is how the rig is fitted', () => {
@@ -78,6 +79,47 @@ describe('instability at the intended speed or below', () => {
     expect(findingsOf(weekend({ rig })).map(({ code }) => code)).toContain('RW704');
     expect(findingsOf(weekend({ rig, brakes: 'unbraked' })).map(({ code }) => code)).toContain('RW702');
     expect(findingsOf(weekend({ rig })).map(({ code }) => code)).not.toContain('RW702');
+  });
+});
+
+describe('what stands behind a figure', () => {
+  const message = (text: string, key: string) =>
+    findingsOf(text).find((each) => each.key === key)?.message ?? fail(`no ${key}`);
+
+  test('the units on assumed tyres are named', () => {
+    const text = weekend({ tare: 3250, tourer: TAIL(110), rig: 'travel 100 km/h' });
+    expect(message(text, 'damping-low')).toMatch(
+      /^The swinging of Tourer has a damping ratio of 0\.\d+ at the intended 100 km\/h, below the recommended 0\.1, in case empty, on the level \(linear model, small angles; tyres of Runabout and Tourer assumed\)\./,
+    );
+    const tyre = 'tyre wide "195/70R14C 104/102N" at 450 kPa, cornering 1200 N/deg';
+    const stated = `${tyre}\n${text}`.replace(
+      'axles single at 3900 mm back, track 1860 mm, rating 1100 kg',
+      'axles single at 3900 mm back, track 1860 mm, rating 1100 kg, tyres 2 x wide',
+    );
+    expect(unitsOnAssumedTyres(stabilityOf(stated).rig)).toEqual(['Runabout']);
+  });
+
+  test('speeds, masses and inertias are told in the units of the rig', () => {
+    const text = weekend({ tare: 3250, tourer: TAIL(110), rig: 'travel 130 km/h' }).replace(
+      'Weekend {',
+      'Weekend in US {',
+    );
+    // 130/1.609344 = 80.8 mph, exact mile; 110/0.45359237 = 242.5 lb, exact pound.
+    expect(message(text, 'sways-below-speed')).toMatch(
+      /grows from \d+ mph on, \d+ mph below the intended 81 mph, .* Moving Tourer\.generator \(243 lb\) 20 in ahead/,
+    );
+  });
+
+  test('and the braking too', () => {
+    const text = weekend({ rig: 'travel 45 mph, braking 10 ft/s²' }).replace('Weekend {', 'Weekend in US {');
+    const labels = stabilityOf(text).results.map(({ label }) => label);
+    expect(labels).toContain('case empty, braking at 10 ft/s², the vehicle braking alone');
+  });
+
+  test('of many states the next worst one is named', () => {
+    const rig = 'travel 130 km/h, grades -8 % to 6 %\n  case light { }';
+    const [sways] = findingsOf(weekend({ tare: 3250, tourer: TAIL(110), rig }));
+    expect(sways?.message).toMatch(/ Also in case [^(]*\(from \d+ km\/h\) and \d+ other states\. /);
   });
 });
 
@@ -105,7 +147,7 @@ describe('margins at the intended speed', () => {
     const [found] = findingsOf(weekend({ rig: 'travel 70 km/h, braking 5 m/s²' }));
     expect([found?.code, found?.severity]).toEqual(['RW721', 'information']);
     expect(found?.message).toMatch(
-      /^Weekend folds from \d+ km\/h, .*, braking at 5 m\/s², the vehicle braking alone; on the level not up to 200 km\/h\./,
+      /^Weekend folds from \d+ km\/h on in case empty, braking at 5 m\/s², the vehicle braking alone; on the level not up to 200 km\/h \(/,
     );
   });
 });
@@ -166,8 +208,10 @@ describe('mass at both ends', () => {
   test('inertia by hand, and who contributes', () => {
     const [found] = findingsOf(loadedAt(500, 6300));
     // About the axle at 3900 mm: 1700 + 800 · 0.3² + 110 · 3.4² + 90 · 2.4² = 3562 kg m²; √(3562/1000)/3.9 = 48.4 %.
-    expect(found?.message).toContain('3\u202f562 kg·m² is a radius of gyration of 48.4 % of the distance');
-    expect(found?.message).toContain('most of it from Tourer.chest (110 kg), Tourer.generator (90 kg)');
+    expect(found?.message).toContain('radius of gyration about its axles 48.4 % of the distance');
+    expect(found?.message).toContain(
+      'yaw inertia 3\u202f562 kg·m², most of it from Tourer.chest (110 kg) and Tourer.generator (90 kg)',
+    );
     expect(found?.related[0]?.message).toBe('Tourer.chest (110 kg) makes 35.7 % of the yaw inertia');
   });
 

@@ -1,0 +1,179 @@
+import { type Influence, influenceAt } from './influence.ts';
+import type { Position } from './vector.ts';
+
+/** Where a mass can be, and how much of it: one corner of what is not certain about it. */
+export interface Choice {
+  /** kg */
+  readonly mass: number;
+  /** m in the unit's frame. */
+  readonly centre: Position;
+}
+
+/** A liquid whose centre rises as its tank is filled: what the corners do not tell. */
+export interface Filling {
+  /** Least and greatest mass of tank and content, kg. */
+  readonly least: number;
+  readonly most: number;
+  /** The tank with its content at a mass between them. */
+  readonly at: (mass: number) => Choice;
+  /** The mass at which the surface stands at a height (m in the unit's frame), within the bounds. */
+  readonly withSurfaceAt: (height: number) => number;
+}
+
+/** A mass of a rig that is not one mass at one place: a tank, something optional, something toleranced. */
+export interface FreeMass {
+  /** Index of its unit. */
+  readonly unit: number;
+  /** Every corner of its mass, presence and place; one for a mass that is certain. */
+  readonly choices: readonly Choice[];
+  /** A tank's, where its centre moves with its level. */
+  readonly filling?: Filling;
+}
+
+/** A figure that depends on all masses: a load (no denominator), or the ratio of two loads, the lower one positive. */
+export interface Figure {
+  readonly numerator: Influence;
+  readonly denominator?: Influence;
+}
+
+/** A value that a figure takes, with what every mass is there (by its index). */
+export interface Extreme {
+  readonly value: number;
+  readonly witness: readonly Choice[];
+}
+
+export interface Extremes {
+  readonly least: Extreme;
+  readonly most: Extreme;
+}
+
+/** Newton steps of a ratio; a handful is usual. */
+const MOST_STEPS = 60;
+
+/**
+ * The exact least and greatest value of a figure over everything that the masses can be, each with a state that takes it.
+ * Undefined if the lower load of a ratio can be 0 or less: the ratio then has no bounds.
+ *
+ * A load is a constant plus one term for each mass, and a term is multilinear in mass, presence and place: it is extreme at
+ * a corner, whatever the other masses are, so that no combination of corners has to be tried. A ratio N/D is greatest at
+ * the λ for which the greatest N − λ·D is 0; N − λ·D is a load. Newton's method on that function of λ (Dinkelbach's
+ * iteration: λ ← N/D at the choice that makes N − λ·D greatest) rises from any λ that is taken, since the function is convex and
+ * falling, and ends after finitely many steps, because every step but the last finds another of finitely many choices;
+ * convergence is faster than linear (W. Dinkelbach, Management Science 13 (1967) 492–498, from memory). Of a tank whose
+ * content rises with its level, mass times height is convex in the mass, its slope being the height of the surface: the term
+ * is extreme at an end, or where the surface stands where the term's slope is 0; the steps then converge as Newton's do.
+ */
+export function findExtremes(figure: Figure, masses: readonly FreeMass[]): Extremes | undefined {
+  const most = findGreatest(figure, masses, 1);
+  const least = findGreatest(figure, masses, -1);
+  return most === undefined || least === undefined ? undefined : { least, most };
+}
+
+function findGreatest(
+  { numerator, denominator }: Figure,
+  masses: readonly FreeMass[],
+  sign: 1 | -1,
+): Extreme | undefined {
+  if (denominator === undefined) {
+    const witness = masses.map((mass) => bestChoice(mass, termOf(numerator, undefined, 0, sign, mass.unit)));
+    return { value: valueAt(numerator, masses, witness), witness };
+  }
+  const smallest = masses.map((mass) => bestChoice(mass, termOf(denominator, undefined, 0, -1, mass.unit)));
+  if (!(valueAt(denominator, masses, smallest) > 0)) return undefined;
+  let witness = smallest;
+  let value = valueAt(numerator, masses, witness) / valueAt(denominator, masses, witness);
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const next = masses.map((mass) => bestChoice(mass, termOf(numerator, denominator, value, sign, mass.unit)));
+    const better = valueAt(numerator, masses, next) / valueAt(denominator, masses, next);
+    if (!(sign * (better - value) > 0)) break;
+    witness = next;
+    value = better;
+  }
+  return { value, witness };
+}
+
+/** What one mass adds to sign·(N − λ·D): `at` of a choice; of a tank, also the slope by height. */
+interface Term {
+  readonly at: (choice: Choice) => number;
+  /** Slope per kg at a surface height of 0, and per metre of it. */
+  readonly level: (centre: Position) => { readonly base: number; readonly perHeight: number };
+}
+
+function termOf(
+  numerator: Influence,
+  denominator: Influence | undefined,
+  factor: number,
+  sign: 1 | -1,
+  unit: number,
+): Term {
+  const perKilogram = (centre: Position) => {
+    const below = denominator === undefined ? 0 : factor * influenceAt(denominator, unit, centre);
+    return sign * (influenceAt(numerator, unit, centre) - below);
+  };
+  return {
+    at: ({ mass, centre }) => mass * perKilogram(centre),
+    level: (centre) => {
+      const base = perKilogram({ ...centre, z: 0 });
+      return { base, perHeight: perKilogram({ ...centre, z: 1 }) - base };
+    },
+  };
+}
+
+function bestChoice({ choices, filling }: FreeMass, term: Term): Choice {
+  let best = choices[0] ?? NOTHING;
+  let greatest = term.at(best);
+  for (let index = 1; index < choices.length; index++) {
+    const choice = choices[index];
+    if (choice === undefined) continue;
+    const value = term.at(choice);
+    if (value > greatest) {
+      best = choice;
+      greatest = value;
+    }
+  }
+  if (filling === undefined) return best;
+  const { base, perHeight } = term.level(best.centre);
+  // Convex in the mass where it grows with height: no more than its ends.
+  if (!(perHeight < 0)) return best;
+  const inside = filling.at(filling.withSurfaceAt(-base / perHeight));
+  return term.at(inside) > greatest ? inside : best;
+}
+
+const NOTHING: Choice = { mass: 0, centre: { x: 0, y: 0, z: 0 } };
+
+/** A load when every mass is as chosen. */
+export function valueAt(influence: Influence, masses: readonly FreeMass[], choices: readonly Choice[]): number {
+  let value = influence.constant;
+  for (let index = 0; index < masses.length; index++) {
+    const mass = masses[index];
+    const choice = choices[index];
+    if (mass === undefined || choice === undefined) continue;
+    value += choice.mass * influenceAt(influence, mass.unit, choice.centre);
+  }
+  return value;
+}
+
+/** How far a mass may be from what is stated: half widths, kg and m. */
+export interface Tolerance {
+  readonly mass?: number;
+  readonly x?: number;
+  readonly y?: number;
+  readonly z?: number;
+}
+
+/** Every corner of a mass between `least` and `most` kg at a place with tolerances; with nothing at all if it is optional. */
+export function cornersOf(
+  least: number,
+  most: number,
+  centre: Position,
+  { x = 0, y = 0, z = 0 }: Tolerance = {},
+  optional = false,
+): Choice[] {
+  const ends = (middle: number, half: number) => (half > 0 ? [middle - half, middle + half] : [middle]);
+  const masses = [...(optional ? [0] : []), least, ...(most > least ? [most] : [])];
+  return masses.flatMap((mass) =>
+    ends(centre.x, x).flatMap((px) =>
+      ends(centre.y, y).flatMap((py) => ends(centre.z, z).map((pz) => ({ mass, centre: { x: px, y: py, z: pz } }))),
+    ),
+  );
+}

@@ -1,0 +1,61 @@
+import { blendInfluences } from '../../mechanics/influence.ts';
+import type { UnitModel } from '../../semantics/model.ts';
+import type { RigResult, StateResult } from '../../semantics/state.ts';
+import { MASS } from '../../units/dimension.ts';
+import { formatShare } from '../../units/display.ts';
+import { type Goal, lessOf } from '../goal.ts';
+import type { Limited } from '../limits/limit-rule.ts';
+import { influenceOf, quantityOf } from '../states.ts';
+import { isSemiTrailer } from '../subjects.ts';
+import { type CouplingBand, shareOfBand } from './coupling-bands.ts';
+import { isToldAsWorse, shareLowAnywhere } from './low-share.ts';
+
+/** How the trade of a market calls the load on a coupling. */
+export interface LoadWords {
+  readonly conventional: string;
+  readonly semiTrailer: string;
+}
+
+/** Both ends of a market's band for each coupling that it speaks of, as loads: a share of the laden trailer's mass. */
+export function bandLimits(result: RigResult, band: CouplingBand, words: LoadWords): Limited[] {
+  return result.rig.units.flatMap((unit, index) => {
+    const share = shareOfBand(band, unit);
+    const { coupling } = unit;
+    if (share === undefined || coupling === undefined) return [];
+    const quantity = `the ${isSemiTrailer(coupling) ? words.semiTrailer : words.conventional}`;
+    const low = shareLowAnywhere(result, index);
+    const toldElsewhere = (state: StateResult) => low !== undefined || isToldAsWorse(state, index);
+    return [
+      { ...bandEnd(unit, quantity, 'at least', share.least), toldElsewhere },
+      bandEnd(unit, quantity, 'at most', share.most),
+    ];
+  });
+}
+
+function bandEnd(unit: UnitModel, quantity: string, sense: Limited['sense'], share: number): Limited {
+  const loadName = `${unit.name}.coupling.load`;
+  const massName = `${unit.name}.mass`;
+  return {
+    kind: 'limited',
+    subject: `Coupling of ${unit.name}`,
+    quantity,
+    sense,
+    dimension: MASS,
+    limitName: `${formatShare(share)} of the trailer’s mass (the ${sense === 'at least' ? 'least' : 'most'} of common practice)`,
+    ...(unit.coupling ? { location: unit.coupling.location } : {}),
+    compare: (state) => {
+      const value = quantityOf(state, loadName);
+      const mass = quantityOf(state, massName);
+      return value === undefined || mass === undefined ? undefined : { value, limit: share * mass };
+    },
+    goal: (state, by) => bandGoal(state, unit, sense === 'at most' ? 1 : -1, share, by),
+  };
+}
+
+/** Linear in all masses: the load less that share of the mass. */
+function bandGoal(state: StateResult, { name }: UnitModel, sign: 1 | -1, share: number, by: number): Goal | undefined {
+  const load = influenceOf(state, [`${name}.coupling.load`]);
+  const mass = influenceOf(state, [`${name}.mass`]);
+  if (load === undefined || mass === undefined) return undefined;
+  return { ...lessOf(blendInfluences(load, sign, mass, -sign * share), by, load), of: 'coupling load' };
+}

@@ -1,0 +1,69 @@
+import { bindingMarkets } from '../../catalogue/markets.ts';
+import { GERMANY } from '../../diagnostics/markets/germany.ts';
+import { blendInfluences } from '../../mechanics/influence.ts';
+import type { UnitModel } from '../../semantics/model.ts';
+import type { StateResult } from '../../semantics/state.ts';
+import { MASS } from '../../units/dimension.ts';
+import { lessOf } from '../goal.ts';
+import type { Comparison, Limited, LimitRule } from '../limits/limit-rule.ts';
+import { influenceOf, quantityOf } from '../states.ts';
+import { carriesLoad, isSemiTrailer } from '../subjects.ts';
+
+const SHARE = 0.15;
+/** kg */
+const HEAVY_TRAILER = 3500;
+const MOST = 2000;
+
+/** Rigid drawbar and centre-axle trailers above 3.5 t, in Germany: at most 15 % of the mass and 2.00 t. */
+export const couplingLoadMaximum: LimitRule<'coupling-load-maximum'> = {
+  key: 'coupling-load-maximum',
+  definition: GERMANY['coupling-load-maximum'],
+  markets: ['DE'],
+  assess: ({ rig }) => rig.units.flatMap(maximumOf),
+};
+
+/** kg that the coupling of a trailer of `mass` kg may carry; undefined for one that the text does not speak of. */
+export function mostCouplingLoad(mass: number): number | undefined {
+  return mass > HEAVY_TRAILER ? Math.min(SHARE * mass, MOST) : undefined;
+}
+
+/** Whether the coupling of a trailer carries more than the text permits where it binds. */
+export function isHighByRule(state: StateResult, unit: UnitModel): boolean {
+  if (!bindingMarkets(state.rig.markets).has('DE') || !isBound(unit)) return false;
+  const comparison = compare(state, unit);
+  return comparison !== undefined && comparison.value > comparison.limit;
+}
+
+function isBound({ coupling }: UnitModel): boolean {
+  return coupling !== undefined && carriesLoad(coupling) && !isSemiTrailer(coupling);
+}
+
+function compare(state: StateResult, { name }: UnitModel): Comparison | undefined {
+  const value = quantityOf(state, `${name}.coupling.load`);
+  const limit = mostCouplingLoad(quantityOf(state, `${name}.mass`) ?? 0);
+  return value === undefined || limit === undefined ? undefined : { value, limit };
+}
+
+function maximumOf(unit: UnitModel): Limited[] {
+  const { name, coupling } = unit;
+  if (coupling === undefined || !isBound(unit)) return [];
+  return [
+    {
+      kind: 'limited',
+      subject: `Coupling of ${name}`,
+      quantity: 'the coupling load',
+      sense: 'at most',
+      dimension: MASS,
+      limitName: 'the most that is permitted',
+      location: coupling.location,
+      compare: (state) => compare(state, unit),
+      goal: (state, by) => {
+        const load = influenceOf(state, [`${name}.coupling.load`]);
+        const mass = influenceOf(state, [`${name}.mass`]);
+        const limit = mostCouplingLoad(quantityOf(state, `${name}.mass`) ?? 0);
+        if (load === undefined || mass === undefined || limit === undefined) return undefined;
+        return { ...lessOf(blendInfluences(load, 1, mass, limit < MOST ? -SHARE : 0), by, load), of: 'coupling load' };
+      },
+    },
+  ];
+}

@@ -1,0 +1,82 @@
+import { describe, expect, test } from 'vitest';
+import type { MarketName } from '../../../../language/catalogue/markets.ts';
+import { checkRig, limitsOf } from '../../../../language/rules/index.ts';
+import type { CouplingKind } from '../../../../language/semantics/model.ts';
+import { at, HAULER, hauler, item, loadCase, locker, rigResult, stow, tare, truck } from '../fixture.ts';
+
+const LENGTH = 2.6;
+
+/** A trailer of 1000 kg with a share of it on its coupling. */
+const sharing = (share: number, kind: CouplingKind = 'ball') =>
+  hauler({
+    coupling: { kind, x: 0, z: 0.43, location: at(HAULER, 20) },
+    parts: [tare(1000, -LENGTH * (1 - share), at(HAULER, 40))],
+  });
+
+const SHARE_CODES = /^RW(602|603|604|511|801|802|850|852|853)$/;
+
+const found = (share: number, markets: readonly MarketName[], kind?: CouplingKind) =>
+  checkRig(rigResult([truck(), sharing(share, kind)], { markets }))
+    .filter(({ code }) => SHARE_CODES.test(code))
+    .map(({ code }) => code);
+
+describe('the share on a coupling', () => {
+  test.each<[MarketName | undefined, number, readonly string[]]>([
+    [undefined, 0.03, ['RW602']],
+    [undefined, 0.09, []],
+    [undefined, 0.16, ['RW603']],
+    ['EU', 0.16, ['RW603']],
+    ['UK', 0.03, ['RW602']],
+    ['UK', 0.045, ['RW850']],
+    ['UK', 0.06, []],
+    ['UK', 0.09, ['RW850']],
+    ['UK', 0.2, ['RW850']],
+    ['US', 0.03, ['RW602']],
+    ['US', 0.09, ['RW852']],
+    ['CA', 0.16, ['RW852']],
+    ['AU', 0.07, ['RW853']],
+    ['AU', 0.1, []],
+    ['NZ', 0.13, ['RW853']],
+    ['DE', 0.02, ['RW801']],
+    ['DE', 0.03, ['RW602']],
+  ])('in %s, %d of the mass: %j', (market, share, codes) => {
+    expect(found(share, market === undefined ? [] : [market])).toEqual(codes);
+  });
+
+  test('of a kingpin, where the market names one', () => {
+    expect(found(0.12, ['US'], 'kingpin')).toEqual(['RW852']);
+    expect(found(0.18, ['US'], 'kingpin')).toEqual([]);
+    expect(found(0.08, ['US'], 'kingpin')).toEqual(['RW602']);
+    expect(found(0.12, ['UK'], 'kingpin')).toEqual([]);
+    expect(found(0.26, ['UK'], 'kingpin')).toEqual(['RW603']);
+  });
+
+  test('a trailer that lifts its hitch or is rear-heavy is told that alone', () => {
+    expect(found(-0.02, ['UK'])).toEqual(['RW604', 'RW511']);
+  });
+
+  test('the warning names the least of the market', () => {
+    const [low] = checkRig(rigResult([truck(), sharing(0.03)], { markets: ['US'] })).filter(
+      ({ code }) => code === 'RW602',
+    );
+    expect(low?.message).toContain('common practice is at least 10 %');
+  });
+
+  test('one finding, though it is low in one case and lower in another', () => {
+    const rear = locker('rear', -LENGTH - 0.8);
+    const stowed = [stow(item('stones', 40), 1, rear)];
+    const cases = [loadCase('empty'), loadCase('loaded', { stowed })];
+    // 45 kg of 1000 kg; 45 - 40 · 0.8 / 2.6 = 32.7 kg of 1040 kg.
+    const result = rigResult([truck(), { ...sharing(0.045), lockers: [rear] }], { markets: ['UK'], cases });
+    const shares = checkRig(result).filter(({ code }) => SHARE_CODES.test(code));
+    expect(shares.map(({ code }) => code)).toEqual(['RW602']);
+    expect(shares[0]?.message).toContain('Also in case empty (4.5 %)');
+  });
+
+  test('the table has the band whatever tells of it', () => {
+    const rows = limitsOf(rigResult([truck(), sharing(0.03)], { markets: ['UK'] })).filter(
+      ({ code }) => code === 'RW850',
+    );
+    expect(rows.map(({ outcome }) => outcome.verdict)).toEqual(['broken', 'holds']);
+  });
+});
