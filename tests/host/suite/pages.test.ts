@@ -17,6 +17,9 @@ suite('pages of diagnostics', () => {
     assert.ok(typeof code === 'object', 'the code of a diagnostic is a link');
     assert.equal(code.value, 'RW201');
     target = code.target;
+    await vscode.commands.executeCommand('undo'); // while its editor is the active one
+    await until('no error', () => errorsOf(document).length === 0);
+    await closeAll();
   });
   suiteTeardown(closeAll);
 
