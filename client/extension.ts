@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import { servePages } from './pages.ts';
 import { createServerSession, type ServerSession } from './server-session.ts';
 import { createServerStatus } from './server-status.ts';
 
@@ -22,7 +23,13 @@ export function activate(context: vscode.ExtensionContext): ExtensionApi {
   session = started;
   const restart = () =>
     started.restart().catch((error: unknown) => output.error(`The language server did not start: ${error}`));
-  context.subscriptions.push(output, status, vscode.commands.registerCommand('rigwright.restartServer', restart));
+  const pages = servePages(vscode.Uri.joinPath(context.extensionUri, 'language', 'reference', 'pages'));
+  context.subscriptions.push(
+    output,
+    status,
+    pages,
+    vscode.commands.registerCommand('rigwright.restartServer', restart),
+  );
   void restart();
   return { serverProcessId: started.processId };
 }

@@ -3,6 +3,7 @@ import { LanguageClient, type LanguageClientOptions, State, TransportKind } from
 import type { InitializationOptions } from '../server/protocol.ts';
 import { createCrashPolicy } from './crash-policy.ts';
 import { serveFiles } from './file-access.ts';
+import { DIAGNOSTIC_PAGES } from './pages.ts';
 import { reportFailure, type ServerState } from './server-status.ts';
 
 /** The one language server of this window: at most one process is wanted at any time. */
@@ -35,7 +36,7 @@ export function createServerSession({ serverModule, output, onState }: SessionOp
 
   function createClient(): LanguageClient {
     let gaveUp = false;
-    const initializationOptions: InitializationOptions = { fileAccess: true };
+    const initializationOptions: InitializationOptions = { fileAccess: true, diagnosticPages: DIAGNOSTIC_PAGES };
     const options: LanguageClientOptions = {
       documentSelector: [{ language: 'rig' }],
       outputChannel: output,

@@ -54,6 +54,8 @@ export interface ClientFeatures {
   readonly codeActions: boolean;
   /** It takes edits of a document of a certain version. */
   readonly versionedEdits: boolean;
+  /** URI of the folder with the pages of codes that diagnostics link to; undefined where a link would lead nowhere. */
+  readonly diagnosticPages: string | undefined;
   /** It can be asked to watch files. */
   readonly watchesFiles: boolean;
   /** It tells when workspace folders come and go. */
@@ -66,8 +68,13 @@ export interface ClientFeatures {
   readonly fileAccess: boolean;
 }
 
-export function clientFeatures({ capabilities, initializationOptions }: InitializeParams): ClientFeatures {
+/** `shippedPages` is the folder of pages beside the server, for clients that do not say where they open them. */
+export function clientFeatures(
+  { capabilities, initializationOptions }: InitializeParams,
+  shippedPages?: string,
+): ClientFeatures {
   const { textDocument, workspace } = capabilities;
+  const pages: unknown = initializationOptions?.diagnosticPages;
   return {
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
@@ -79,6 +86,7 @@ export function clientFeatures({ capabilities, initializationOptions }: Initiali
     symbolTrees: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     codeActions: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    diagnosticPages: typeof pages === 'string' ? pages : linksCodes(capabilities) ? shippedPages : undefined,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     changesFolders: workspace?.workspaceFolders === true,
     answersSettings: workspace?.configuration === true,
@@ -86,6 +94,11 @@ export function clientFeatures({ capabilities, initializationOptions }: Initiali
     fileAccess: initializationOptions?.fileAccess === true,
   };
 }
+
+/** Whether it makes a link of the code of a diagnostic. */
+const linksCodes = ({ textDocument }: InitializeParams['capabilities']): boolean =>
+  (textDocument?.diagnostic ?? textDocument?.publishDiagnostics)?.codeDescriptionSupport === true ||
+  textDocument?.publishDiagnostics?.codeDescriptionSupport === true;
 
 const preferred = (formats: readonly MarkupKind[] | undefined): MarkupKind =>
   formats?.includes(MarkupKind.Markdown) ? MarkupKind.Markdown : MarkupKind.PlainText;
@@ -114,7 +127,7 @@ export function toDiagnostics(
   diagnostics: readonly Diagnostic[],
   lines: TextDocument,
   linesOf: LinesOf,
-  { relatedInformation }: ClientFeatures,
+  { relatedInformation, diagnosticPages }: ClientFeatures,
 ): SentDiagnostic[] {
   return diagnostics.map((diagnostic) => {
     const related = diagnostic.related.flatMap(({ message, ...place }) =>
@@ -124,6 +137,9 @@ export function toDiagnostics(
       range: rangeOf(lines, diagnostic),
       severity: SEVERITIES[diagnostic.severity],
       code: diagnostic.code,
+      ...(diagnosticPages !== undefined && {
+        codeDescription: { href: `${diagnosticPages}/${diagnostic.code}.md` },
+      }),
       source: 'rigwright',
       message: diagnostic.message,
       ...(relatedInformation && related.length > 0 && { relatedInformation: related }),

@@ -7,6 +7,8 @@
 export interface InitializationOptions {
   /** The client answers {@link ClientRequests}; needed wherever the server has no file system of its own. */
   readonly fileAccess?: boolean;
+  /** URI of a folder in which the client opens the page of each code: `RW603.md`. Diagnostics then link to it. */
+  readonly diagnosticPages?: string;
 }
 
 export interface ReadFileParams {

@@ -23,6 +23,8 @@ export interface Environment {
   readonly defer: Defer;
   /** Where there is a file system. */
   readonly disk?: ReadDisk;
+  /** URI of the folder with the pages of codes, where there is one beside the server. */
+  readonly diagnosticPages?: string;
 }
 
 /** Serves one client over the connection until it says `exit`. */
@@ -31,7 +33,7 @@ export function startServer(connection: Connection, environment: Environment): v
   let isStopped = false;
 
   connection.onInitialize((params: InitializeParams): InitializeResult => {
-    const features = clientFeatures(params);
+    const features = clientFeatures(params, environment.diagnosticPages);
     session = createSession(connection, environment, features, workspaceFolders(params));
     const capabilities: ServerCapabilities = {
       positionEncoding: PositionEncodingKind.UTF16,

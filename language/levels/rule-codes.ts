@@ -5,8 +5,11 @@ import { MARKET_RULES } from '../rules/markets/index.ts';
 import { STABILITY_RULES } from '../rules/stability/index.ts';
 import { nearestName } from '../semantics/nearest.ts';
 
-/** What is reported by other means than a rule and is a matter of levels all the same: the author's own limits. */
-const OTHER_KEYS: readonly CatalogueKey[] = ['requirement-violated'];
+/**
+ * What is reported by other means than a rule and is a matter of levels all the same: the author's own limits, and halves of
+ * a joint that do not fit; loads are computed in spite of either.
+ */
+const OTHER_KEYS: readonly CatalogueKey[] = ['requirement-violated', 'coupling-mismatch', 'coupling-classes-differ'];
 
 let keys: ReadonlySet<string> | undefined;
 

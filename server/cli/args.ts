@@ -2,6 +2,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { MARKETS, type MarketName, marketNamed } from '../../language/catalogue/markets.ts';
 import manifest from '../../package.json' with { type: 'json' };
 import { type CheckOptions, CLEAN, check, FORMATS, type LoadsCommandOptions, loads, UNUSABLE } from './commands.ts';
+import { type ExplainOptions, explain } from './explain.ts';
 import { SEVERITIES } from './findings.ts';
 import { SCHEMA_TEXT } from './json.ts';
 import { type LabelCommandOptions, label } from './label-command.ts';
@@ -26,6 +27,7 @@ Examples:
   rigwright label fleet --market US   drafts of the figures that plates and labels need
   rigwright stability fleet           whether the rigs will sway, and what should move
   rigwright limits fleet              what was held against which limit, by which text
+  rigwright explain RW603             what a code stands for
   rigwright check --help              more about one command`;
 
 const CHECK_HELP = `${EXIT_CODES}
@@ -150,6 +152,14 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     );
 
   program
+    .command('explain')
+    .description('print what a code of a diagnostic stands for, with an example and how to mend it')
+    .argument('<code>', 'such as RW603; the name of a diagnostic, such as coupling-share-high, does too')
+    .addOption(colorOption())
+    .showHelpAfterError('"rigwright explain --help" says how it is used.')
+    .action((code: string, options: ExplainOptions) => finish(explain(code, options, terminal)));
+
+  program
     .command('schema')
     .description('print the JSON Schema of the output of --format json')
     .action(() => terminal.out.write(SCHEMA_TEXT));
@@ -163,11 +173,7 @@ function subcommand(program: Command, name: string, description: string, help: s
     .description(description)
     .argument('[files...]', NAMED)
     .addOption(new Option('--format <format>', 'form of the output').choices(FORMATS).default('text'))
-    .addOption(
-      new Option('--color <when>', 'colours; auto: on a terminal, unless NO_COLOR is set')
-        .choices(COLOR_CHOICES)
-        .default('auto'),
-    )
+    .addOption(colorOption())
     .addOption(
       new Option('--level <severity>', 'least severity of the diagnostics reported')
         .choices(SEVERITIES)
@@ -180,6 +186,12 @@ function subcommand(program: Command, name: string, description: string, help: s
     )
     .showHelpAfterError(`"rigwright ${name} --help" says how it is used.`)
     .addHelpText('after', help);
+}
+
+function colorOption(): Option {
+  return new Option('--color <when>', 'colours; auto: on a terminal, unless NO_COLOR is set')
+    .choices(COLOR_CHOICES)
+    .default('auto');
 }
 
 /** Gathers the values of an option that may be given more than once. */

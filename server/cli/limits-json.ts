@@ -21,7 +21,7 @@ function rowJson({ code, text, authority, markets, subject, quantity, outcome }:
     authority,
     markets: markets === 'everywhere' ? undefined : markets,
     subject,
-    quantity,
+    quantity: quantity.replace(/,$/, ''),
     verdict: outcome.verdict,
   };
   if (outcome.verdict === 'open') return { ...head, missing: outcome.missing };

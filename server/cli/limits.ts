@@ -1,7 +1,8 @@
 import type { Levels, StatedLevel } from '../../language/levels/level.ts';
+import { formatLimited } from '../../language/rules/limits/check-limits.ts';
 import type { LimitRow, Standing } from '../../language/rules/limits/table.ts';
 import { tallyLimits, tallyText } from '../../language/rules/limits/tally.ts';
-import { type DisplaySystem, formatValue } from '../../language/units/display.ts';
+import type { DisplaySystem } from '../../language/units/display.ts';
 import { placeText } from './check.ts';
 import type { FoundRig } from './rigs.ts';
 import { type Cell, type Column, renderTable } from './table.ts';
@@ -65,6 +66,11 @@ function headingLines({ result: { rig }, kind, document, start }: FoundRig, { pa
   return [...lines, ...markets];
 }
 
+/** `Coupling of TourerB, the coupling load`. A quantity that goes on in a sentence ends in a comma. */
+function figureName({ subject, quantity }: LimitRow): string {
+  return `${subject}, ${quantity.replace(/,$/, '')}`;
+}
+
 /** Rows of one text, in the order of the table. */
 interface LimitText {
   readonly heading: string;
@@ -84,8 +90,9 @@ function textsOf(rows: readonly LimitRow[]): LimitText[] {
 
 /** `StVZO § 44(3): regulation, DE`. */
 function textHeading({ text, authority, markets }: LimitRow): string {
-  const where = markets === 'everywhere' ? '' : `, ${markets.join(', ')}`;
-  return oneLine(`${text}: ${authority}${where}`);
+  const force = text.startsWith(authority) ? [] : [authority];
+  const notes = [...force, ...(markets === 'everywhere' ? [] : markets)];
+  return oneLine(notes.length === 0 ? text : `${text}: ${notes.join(', ')}`);
 }
 
 const INDENT = '    ';
@@ -140,13 +147,13 @@ function broken(cells: readonly Cell[], room: number): Cell[][] {
 }
 
 function standingCells(row: LimitRow, outcome: Standing, { levels }: FoundLimits, { units }: LimitsOptions): Cell[] {
-  const { value, limit, margin, sense, dimension, state, verdict } = outcome;
-  const format = (figure: number) => formatValue(figure, dimension, units);
+  const { value, limit, margin, sense, state, verdict } = outcome;
+  const format = (figure: number) => formatLimited(outcome, figure, units);
   const isOff = levels.get(row.code)?.level === 'off';
   const style: Pick<Cell, 'style'> = verdict === 'broken' ? { style: 'error' } : {};
   return [
     { text: row.code, style: 'dim' },
-    { text: oneLine(`${row.subject}, ${row.quantity}`) },
+    { text: oneLine(figureName(row)) },
     { text: format(value), ...style },
     { text: `${sense} ${format(limit)}` },
     { text: format(margin), ...style },
@@ -161,19 +168,17 @@ function stacked(
   { width, paint }: LimitsOptions,
 ): string[] {
   const text = (cell: Cell | undefined) => cell?.text ?? '';
-  const lines = wrap(
-    `${text(code)} ${text(what)} ${text(value)}, ${text(limit)}, margin ${text(margin)}, worst in ${text(state)}: ${text(verdict)}`,
-    width,
-    INDENT,
-    `${INDENT}  `,
-  );
+  const where = text(state) === '' ? '' : `, worst in ${text(state)}`;
+  const figures = `${text(value)}, ${text(limit)}, margin ${text(margin)}${where}`;
+  const lines = wrap(`${text(code)} ${text(what)} ${figures}: ${text(verdict)}`, width, INDENT, `${INDENT}  `);
   const { style } = verdict ?? {};
   return style === undefined ? lines : lines.map((line) => paint(style, line));
 }
 
-function openLines({ code, subject, quantity, outcome }: LimitRow, width: number): string[] {
+function openLines(row: LimitRow, width: number): string[] {
+  const { outcome } = row;
   if (outcome.verdict !== 'open') return [];
-  const text = `${code} ${subject}, ${quantity}: could not be checked; missing: ${outcome.missing}`;
+  const text = `${row.code} ${figureName(row)}: could not be checked; missing: ${outcome.missing}`;
   return wrap(oneLine(text), width, INDENT, `${INDENT}  `);
 }
 

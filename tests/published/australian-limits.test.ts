@@ -4,7 +4,7 @@ import { BALL_LOAD, TONGUE_LOAD } from '../../language/rules/markets/coupling-ba
 import { mostTowed } from '../../language/rules/markets/towing-without-figure.ts';
 import { at, HAULER, hauler, rigResult, truck } from '../unit/rules/fixture.ts';
 
-// South Australia, where no maker's figure exists: 1.5 times the unladen mass with brakes, 1.0 times without.
+// RW809. South Australia, where no maker's figure exists: 1.5 times the unladen mass with brakes, 1.0 times without.
 test.each([
   [2000, true, 3000],
   [2000, false, 2000],

@@ -16,7 +16,7 @@ const KILONEWTON = 1000;
 
 // The figures are computed from the formulas of UN Regulation No. 55, with g = 9.81 m/s².
 describe('UN R55, characteristic values', () => {
-  // D = g·T·R/(T+R): the formula from memory.
+  // RW810. D = g·T·R/(T+R): the formula from memory.
   test.each([
     [2.0, 1.5, 8.4086],
     [3.5, 3.5, 17.1675],
@@ -25,7 +25,7 @@ describe('UN R55, characteristic values', () => {
     expect(dValue(vehicle * TONNE, trailer * TONNE) / KILONEWTON).toBeCloseTo(expected, 3);
   });
 
-  // Dc = g·T·C/(T+C): the formula from memory.
+  // RW811. Dc = g·T·C/(T+C): the formula from memory.
   test('Dc of T 2.0 t and C 1.4 t is 8.0788 kN', () => {
     expect(dcValue(2.0 * TONNE, 1.4 * TONNE) / KILONEWTON).toBeCloseTo(8.0788, 4);
   });
@@ -35,7 +35,7 @@ describe('UN R55, characteristic values', () => {
     expect(fifthWheelDValue(18 * TONNE, 33 * TONNE, 10.5 * TONNE) / KILONEWTON).toBeCloseTo(86.328, 3);
   });
 
-  // V = a·(X²/L²)·C, X²/L² at least 1, a 1.8 m/s² with air suspension, else 2.4: from memory.
+  // RW812. V = a·(X²/L²)·C, X²/L² at least 1, a 1.8 m/s² with air suspension, else 2.4: from memory.
   test.each([
     ['air', 7.8, 6.0, 10, 30.42],
     ['other', 7.8, 6.0, 10, 40.56],
@@ -53,7 +53,7 @@ describe('UN R55, characteristic values', () => {
     expect(greatestTrailerMass(8.4086 * KILONEWTON, 2.0 * TONNE) / TONNE).toBeCloseTo(1.5, 4);
   });
 
-  // Annex 4: classes A, B, C, D and G [read]; the others from memory.
+  // RW815, RW816. Annex 4: classes A, B, C, D and G [read]; the others from memory.
   test.each([
     ['A50-X', 'A', 50],
     ['B50-X', 'B', 50],
@@ -67,14 +67,14 @@ describe('UN R55, characteristic values', () => {
   });
 });
 
-// ADR 62/02 [read]: longitudinal 9.81·ATM, vertical 0.5·9.81·ATM; the figures computed from that.
+// RW814. ADR 62/02 [read]: longitudinal 9.81·ATM, vertical 0.5·9.81·ATM; the figures computed from that.
 test('ADR 62/02 tests the drawbar of an ATM of 2000 kg with 19 620 N and 9810 N', () => {
   const { longitudinal, vertical } = drawbarTestLoads(2000);
   expect(longitudinal).toBeCloseTo(19_620, 6);
   expect(vertical).toBeCloseTo(9810, 6);
 });
 
-// SAE J684, gross trailer weight of the classes [read through COMAR 11.13.08.04].
+// RW813. SAE J684, gross trailer weight of the classes [read through COMAR 11.13.08.04].
 test.each([
   ['I', 2000],
   ['II', 3500],

@@ -21,7 +21,7 @@ describe('mass in running order', () => {
   });
 });
 
-// (EU) 1230/2012 Annex I Part A and (EU) 2021/535 Annex XIII, from memory: 10·(n + L).
+// RW803. (EU) 1230/2012 Annex I Part A and (EU) 2021/535 Annex XIII, from memory: 10·(n + L).
 test.each([
   [4, 7, 110],
   [2, 5.99, 79.9],
@@ -29,12 +29,12 @@ test.each([
   expect(leastMotorCaravanPayload(occupants, length)).toBeCloseTo(least, 9);
 });
 
-// EN 1645-2, as a trade article gives it: 10·L + 10·N + 30.
+// RW804. EN 1645-2, as a trade article gives it: 10·L + 10·N + 30.
 test('a caravan with 2 berths and 5.2 m of body leaves at least 102 kg', () => {
   expect(leastCaravanPayload(2, 5.2)).toBeCloseTo(102, 9);
 });
 
-// (EU) 1230/2012 Annex I, from memory: with brakes the lowest of maker's value, M (1.5·M off-road), 3500 kg.
+// RW805. (EU) 1230/2012 Annex I, from memory: with brakes the lowest of maker's value, M (1.5·M off-road), 3500 kg.
 describe('the mass towed with brakes', () => {
   test.each([
     [{ GVM: 2000 }, false, 2000],
@@ -52,7 +52,7 @@ describe('the mass towed with brakes', () => {
   });
 });
 
-// (EU) 1230/2012 Annex I, from memory: without brakes at most half the mass in running order and 750 kg.
+// RW806. (EU) 1230/2012 Annex I, from memory: without brakes at most half the mass in running order and 750 kg.
 test.each([
   [1125, undefined, 600],
   [2120, undefined, 750],
@@ -64,7 +64,7 @@ test.each([
   expect(towableUnbraked(truck({ parts, limits }))?.limit).toBeCloseTo(most, 9);
 });
 
-// StVZO § 44(3), read second-hand: above 3.5 t at most 15 % and 2.00 t.
+// RW802. StVZO § 44(3), read second-hand: above 3.5 t at most 15 % and 2.00 t.
 test.each([
   [3500, undefined],
   [4000, 600],

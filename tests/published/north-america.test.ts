@@ -178,7 +178,7 @@ describe('the normal load of a pickup', () => {
 });
 
 describe('gross ratings', () => {
-  // 49 CFR 567.4 (from memory): unloaded weight, rated cargo and 68 kg a seat; 2000 + 500 + 5 · 68.
+  // RW836. 49 CFR 567.4 (from memory): unloaded weight, rated cargo and 68 kg a seat; 2000 + 500 + 5 · 68.
   test('49 CFR 567.4', () => {
     expect(leastGrossRating({ unloaded: 2000, cargo: 500, seats: 5 })).toBe(2840);
   });

@@ -18,6 +18,8 @@ export async function run(): Promise<void> {
   await import('./activation.test.ts');
   await import('./diagnostics.test.ts');
   await import('./language-features.test.ts');
+  await import('./levels.test.ts');
+  await import('./pages.test.ts');
   await import('./virtual-workspace.test.ts');
   await import('./server-lifecycle.test.ts');
 

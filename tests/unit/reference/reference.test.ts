@@ -57,6 +57,10 @@ describe('the pages in the repository', () => {
     expect([...diagnosticPages().keys()]).toEqual(catalogueEntries().map(([, { code }]) => code));
   });
 
+  test('come with the extension', () => {
+    expect(readFileSync('.vscodeignore', 'utf8').split('\n')).toContain(`!${FOLDER}/**`);
+  });
+
   test('hold no link that leads nowhere', () => {
     const pages = referencePages();
     const broken: string[] = [];
