@@ -1,4 +1,12 @@
 import { define } from './define.ts';
+import { truck } from './examples.ts';
+
+const braked = (braking: string) => `${truck()}rig Errand {
+  tow Truck
+  travel 80 km/h, braking ${braking}
+  case empty { }
+}
+`;
 
 /** RW3xx: numbers and units. */
 export const QUANTITIES = {
@@ -97,5 +105,18 @@ export const QUANTITIES = {
     mend: 'Write the marking as it stands on the sidewall, for example "195R14C 106/104Q".',
     example: 'tyre wheel "banana"\n',
     mended: 'tyre wheel "195R14C 106/104Q"\n',
+  }),
+  'braking-unusual': define({
+    code: 'RW310',
+    severity: 'warning',
+    title: 'The braking is harder than tyres usually give',
+    message: ({ found, usual }: { found: string; usual: string }) =>
+      `The braking is ${found}; tyres on a dry road usually give no more than ${usual}.`,
+    meaning:
+      'Loads and lateral stability are computed with the braking as stated, although a rig is hardly able to brake so. Above 15 m/s² nothing is computed from it (RW306).',
+    mend: 'State the hardest braking that the rig is meant for, mostly 2 to 6 m/s².',
+    example: braked('9 m/s²'),
+    mended: braked('5 m/s²'),
+    source: '0.8 times gravity: common practice, no source',
   }),
 } as const;

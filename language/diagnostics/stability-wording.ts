@@ -10,12 +10,19 @@ export const COMPARE_ONLY = 'Compare layouts with it, never take a speed from it
 export const MAKES_IT_WORSE =
   'Wind, wet roads, worn or soft tyres make it worse, and the energy of a swing grows with the square of speed.';
 
+/** How figures on grades and while braking are to be read. */
+export const BRAKING_GRIP =
+  "Braking takes none of the tyres' sideways grip in this model: a rig that brakes hard holds less than these figures say.";
+export const OFF_THE_LEVEL = `Grades and braking pull or push at the coupling and shift load between axles and coupling; the load shift can outweigh. ${BRAKING_GRIP}`;
+
 /** What stands behind a figure of the model. */
 export interface Basis {
   /** Units on tyres whose cornering stiffness is assumed. */
   readonly tyresOf: readonly string[];
   /** Whether anything at all had to be assumed. */
   readonly assumed: boolean;
+  /** Whether the file states the intended speed. */
+  readonly intendedStated: boolean;
   /** The units that speeds and masses are told in. */
   readonly system: DisplaySystem;
 }
@@ -31,6 +38,12 @@ export interface StabilityBreach extends Breach, Basis {
 /** `92 km/h`, `57 mph`: a computed speed is not worth more digits. */
 export function wholeSpeed(speed: number, system: DisplaySystem): string {
   return formatQuantity({ value: speed, dimension: SPEED }, undefined, { significant: 1, maximumDecimals: 0, system });
+}
+
+/** `the intended 90 km/h`; says so where nobody intends it. */
+export function intendedSpeed({ intended, intendedStated, system }: StabilityBreach): string {
+  const speed = wholeSpeed(intended, system);
+  return intendedStated ? `the intended ${speed}` : `${speed} (taken because no speed is intended)`;
 }
 
 /** A damping ratio, or a change of one: `0.12`, `0.008`. */

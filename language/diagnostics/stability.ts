@@ -7,6 +7,8 @@ import {
   byTheModel,
   dampingText,
   inDegreesPerG,
+  intendedSpeed,
+  OFF_THE_LEVEL,
   type StabilityBreach,
   stabilityEnd,
   wholeSpeed,
@@ -16,6 +18,9 @@ import { type Breach, firstFew, inState } from './wording.ts';
 /** What every page on lateral stability says of the figures. */
 const HONESTLY =
   'The figures come from a linear model: small angles, straight running, no wind, and typical tyres where none are described (the assumptions name them). Compare layouts with them; never take a speed from them as safe. Wind, wet roads and worn or soft tyres let a sway begin at a lower speed, and the energy of a swing grows with the square of the speed.';
+
+/** Of the entries whose severity hangs on the intended speed. */
+const NO_SPEED = 'It is a warning where the file states no intended speed.';
 
 const FROM_MODEL = 'linear single-track model; the intended speed is the one stated in the file, or 100 km/h';
 
@@ -112,7 +117,7 @@ export const STABILITY = {
     severity: 'error',
     title: 'The rig sways by itself at the intended speed or below',
     message: (parameters: OnsetBelow) => onsetBelow('swinging', parameters),
-    meaning: `Once disturbed, the swinging of the trailer no longer dies out but grows until something slides. It is looked at in every case on the level, on the steepest grades travelled and while braking, with the brakes as fitted. ${HONESTLY}`,
+    meaning: `Once disturbed, the swinging of the trailer no longer dies out but grows until something slides. It is looked at in every case on the level, on the steepest grades travelled and while braking, with the brakes as fitted. ${NO_SPEED} ${HONESTLY}`,
     mend: 'Move heavy things towards the axles of the trailer, then enough of them ahead for a usual coupling load; travel slower; fit what is missing: a longer or heavier tow vehicle, tyres that hold better, a damper that is proportional to the rate.',
     example: driven(TAIL_HEAVY, '120 km/h'),
     mended: driven(SETTLED, '120 km/h'),
@@ -123,7 +128,7 @@ export const STABILITY = {
     severity: 'error',
     title: 'The rig folds by itself at the intended speed or below',
     message: (parameters: OnsetBelow) => onsetBelow('folding', parameters),
-    meaning: `Without swinging, the angle between the units grows once it is there: the rig jack-knifes, or the vehicle spins. It goes with a vehicle that oversteers under its coupling load. ${HONESTLY}`,
+    meaning: `Without swinging, the angle between the units grows once it is there: the rig jack-knifes, or the vehicle spins. It goes with a vehicle that oversteers under its coupling load. ${NO_SPEED} ${HONESTLY}`,
     mend: 'Take load off the hitch and the rear of the vehicle, or travel slower.',
     example: driven(SETTLED, '130 km/h', car(640, 760, 1000, 900)),
     mended: driven(SETTLED, '130 km/h'),
@@ -156,12 +161,12 @@ export const STABILITY = {
     severity: 'warning',
     title: 'Swinging dies out slowly at the intended speed',
     message: (parameters: StabilityBreach & { readonly damping: number; readonly least: number }) => {
-      const { subject, damping, least, intended, state, system } = parameters;
-      const is = `The swinging of ${subject} has a damping ratio of ${dampingText(damping)} at the intended ${wholeSpeed(intended, system)}`;
+      const { subject, damping, least, state } = parameters;
+      const is = `The swinging of ${subject} has a damping ratio of ${dampingText(damping)} at ${intendedSpeed(parameters)}`;
       const wanted = `, below the recommended ${dampingText(least)}`;
       return `${is}${wanted}${where(state)}${byTheModel(parameters)}.${stabilityEnd(parameters, dampingText)}`;
     },
-    meaning: `The damping ratio says how fast a swing dies out: at 0.1 each swing to the same side is about half of the one before, at 0 it goes on for ever, below 0 it grows. ${HONESTLY}`,
+    meaning: `The damping ratio says how fast a swing dies out: at 0.1 each swing to the same side is about half of the one before, at 0 it goes on for ever, below 0 it grows. ${OFF_THE_LEVEL} ${HONESTLY}`,
     mend: 'Move heavy things towards the axles of the trailer, mind the coupling load, or travel slower.',
     example: driven(TAIL_HEAVY, '95 km/h'),
     mended: driven(SETTLED, '95 km/h'),
@@ -174,7 +179,7 @@ export const STABILITY = {
     message: (parameters: Onset & { readonly kind: Kind; readonly margin: number }) => {
       const { kind, from, intended, margin, state, system } = parameters;
       // Rounded down: what is below the margin must not read as the margin.
-      const ratio = `${formatNumber(Math.floor((from / intended) * 100) / 100)} times the intended ${wholeSpeed(intended, system)}`;
+      const ratio = `${formatNumber(Math.floor((from / intended) * 100) / 100)} times ${intendedSpeed(parameters)}`;
       const wanted = ` (wanted: ${formatNumber(margin)} times)`;
       return `${onset(kind, parameters)}, ${ratio}${wanted}${where(state)}${byTheModel(parameters)}.${stabilityEnd(parameters, fromSpeed(system))}`;
     },
@@ -193,7 +198,7 @@ export const STABILITY = {
       const onLevel = `on the level ${levelReached ? 'only from' : 'not up to'} ${wholeSpeed(level, system)}`;
       return `${onset(kind, parameters)}${inState(state)}; ${onLevel}${byTheModel(parameters)}.${stabilityEnd(parameters, fromSpeed(system))}`;
     },
-    meaning: `Grades and braking shift load from axle to axle and change the coupling load, and a trailer that pushes is held straight less. A speed that goes well on the level may be too much there. Said where the onset is at least a tenth lower than on the level and below 1.5 times the intended speed. ${HONESTLY}`,
+    meaning: `Grades and braking shift load from axle to axle and change the coupling load, and a trailer that pushes is held straight less. A speed that goes well on the level may be too much there. Said where the onset is at least a tenth lower than on the level and below 1.5 times the intended speed. ${OFF_THE_LEVEL} ${HONESTLY}`,
     mend: 'Go down slower than on the level and in a low gear, brake early and gently, and keep the brakes of the trailer adjusted.',
     example: driven(SETTLED, '70 km/h, grades -8 % to 6 %, braking 5 m/s²'),
     mended: driven(SETTLED, '60 km/h, grades -8 % to 6 %, braking 3 m/s²'),
@@ -280,7 +285,7 @@ function onsetBelow(kind: Kind, parameters: OnsetBelow): string {
   const { from, below, intended, state, system } = parameters;
   const by = below
     ? 'the lowest speed looked at'
-    : `${wholeSpeed(intended - from, system)} below the intended ${wholeSpeed(intended, system)}`;
+    : `${wholeSpeed(intended - from, system)} below ${intendedSpeed(parameters)}`;
   return `${onset(kind, parameters)}, ${by}${where(state)}${byTheModel(parameters)}.${stabilityEnd(parameters, fromSpeed(system))}`;
 }
 

@@ -196,7 +196,7 @@ export function reportRequirements(
         break;
       }
       if (check.margin >= 0) continue;
-      if (worst !== undefined) others.push((check.margin < worst.margin ? worst : check).state.case.name);
+      if (worst !== undefined) others.push((check.margin < worst.margin ? worst : check).state.label);
       if (worst === undefined || check.margin < worst.margin) worst = check;
     }
     if (worst !== undefined) reportViolation(requirement, worst, others, location, related, scope, adviceFor);

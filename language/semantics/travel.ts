@@ -1,3 +1,6 @@
+import { STANDARD_GRAVITY } from '../mechanics/combination.ts';
+import { ACCELERATION } from '../units/dimension.ts';
+import { formatQuantity } from '../units/display.ts';
 import type { ReadStatement } from './arguments.ts';
 import { type ReadingContext, readMeasured } from './measured.ts';
 import type { Travel } from './model.ts';
@@ -6,6 +9,9 @@ import { locate, report } from './scope.ts';
 /** Grades beyond this are no roads; speeds beyond it no rigs. */
 const STEEPEST = 1;
 const FASTEST = 1000 / 3.6;
+/** m/s²; tyres on dry roads give no more than the first, nothing on roads more than the second. Common practice, no source. */
+const HARDEST_USUAL = 0.8 * STANDARD_GRAVITY;
+const HARDEST = 15;
 
 /** Reads `travel 100 km/h, grades -8 % to 6 %, braking 3 m/s²`. */
 export function readTravel(read: ReadStatement, context: ReadingContext): Travel | undefined {
@@ -38,15 +44,37 @@ export function readTravel(read: ReadStatement, context: ReadingContext): Travel
     );
     return undefined;
   }
-  const brakingValue = read.keywords.get('braking')?.[0];
-  const braking =
-    brakingValue &&
-    readMeasured(brakingValue, { what: 'the braking', kinds: ['acceleration'], sign: 'not negative' }, context);
+  const braking = readBraking(read, context);
   return {
     down: Math.min(0, ...ends),
     up: Math.max(0, ...ends),
     location: locate(line, line.statement.head),
     ...(speed ? { speed: speed.value } : {}),
-    ...(braking ? { braking: braking.value } : {}),
+    ...(braking === undefined ? {} : { braking }),
   };
+}
+
+/** The braking, m/s²; undefined where there is none, or none that a rig can brake with. */
+function readBraking(read: ReadStatement, context: ReadingContext): number | undefined {
+  const { scope, line } = context;
+  const value = read.keywords.get('braking')?.[0];
+  const braking =
+    value && readMeasured(value, { what: 'the braking', kinds: ['acceleration'], sign: 'not negative' }, context);
+  if (value === undefined || braking === undefined) return undefined;
+  const show = (size: number) =>
+    formatQuantity({ value: size, dimension: ACCELERATION }, braking.unit, { significant: 3 });
+  const found = show(braking.value);
+  if (braking.value > HARDEST) {
+    report(
+      scope,
+      'out-of-range',
+      { what: 'The braking', wanted: `at most ${show(HARDEST)}`, found },
+      locate(line, value),
+    );
+    return undefined;
+  }
+  if (braking.value > HARDEST_USUAL) {
+    report(scope, 'braking-unusual', { found, usual: show(HARDEST_USUAL) }, locate(line, value));
+  }
+  return braking.value;
 }

@@ -1,6 +1,6 @@
 import { levelStates } from '../rules/states.ts';
 import type { Entity } from '../semantics/analysis.ts';
-import { systemOf } from '../semantics/display-system.ts';
+import { systemOf, systemOfRig } from '../semantics/display-system.ts';
 import type { RigResult } from '../semantics/state.ts';
 import type { Declaration, Statement } from '../syntax/tree.ts';
 import { DENSITY, MASS_PER_AREA, MASS_PER_LENGTH } from '../units/dimension.ts';
@@ -24,8 +24,7 @@ export function declarationDetail(declaration: Declaration, statement: Statement
 
 function computedDetail(declaration: Declaration, entity: Entity | undefined): string {
   if (entity === undefined) return '';
-  const markets = entity.kind === 'rig' ? entity.rig.markets : [];
-  const system = systemOf(declaration, markets);
+  const system = entity.kind === 'rig' ? systemOfRig(entity.rig) : systemOf(declaration);
   switch (entity.kind) {
     case 'unit':
       return unitDetail(entity.unit.name, entity.result, system);

@@ -1,4 +1,6 @@
+import { OFF_THE_LEVEL } from '../../language/diagnostics/stability-wording.ts';
 import type { StatedLevel } from '../../language/levels/level.ts';
+import { onTheLevel } from '../../language/rules/stability/results.ts';
 import type { Assumption } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
 import { type FoundDiagnostic, type FoundTurnedOff, findTurnedOff, tally } from './findings.ts';
@@ -63,7 +65,10 @@ export function renderJson(input: JsonInput): string {
 }
 
 function cautionOf({ rigs, stability, limits }: JsonInput): string | undefined {
-  if (stability !== undefined) return `${STABILITY_NOTE} ${CAUTION}`;
+  if (stability !== undefined) {
+    const level = stability.every(({ stability: each }) => each === undefined || each.results.every(onTheLevel));
+    return `${STABILITY_NOTE} ${level ? '' : `${OFF_THE_LEVEL} `}${CAUTION}`;
+  }
   if (limits !== undefined) return `${LIMITS_NOTE} ${CAUTION}`;
   return rigs === undefined ? undefined : CAUTION;
 }

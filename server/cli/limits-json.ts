@@ -34,6 +34,6 @@ function rowJson({ code, text, authority, markets, subject, quantity, outcome }:
     sense,
     unit: baseUnits(dimension),
     limitName,
-    worstIn: state === '' ? undefined : state,
+    ...(state === '' ? {} : { worstIn: state }),
   };
 }

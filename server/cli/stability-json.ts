@@ -3,20 +3,39 @@ import type { ItemSensitivity } from '../../language/mechanics/stability/items.t
 import type { CriticalSpeed } from '../../language/mechanics/stability/sweep.ts';
 import type { SourceSensitivity, StabilityResult } from '../../language/semantics/stability/evaluate-stability.ts';
 import { motionAt } from '../../language/semantics/stability/motion-at.ts';
+import type { Source, StateResult } from '../../language/semantics/state.ts';
 import { finite } from './finite.ts';
 import type { FoundStability } from './stability-results.ts';
 
 /** The stability of a rig as `output.schema.json` describes it, without name and place. */
 export function stabilityJson({ stability, worst, swinging, sensitivities }: FoundStability): object {
   const { results = [], speed = 0 } = stability ?? {};
+  const loads = swinging && loadsBySource(swinging.state);
   return {
     intendedSpeed: finite(stability?.speed),
     problem: stability?.problem?.problem,
     results: results.map((result) => resultJson(result, speed)),
     leastDamped: worst === undefined ? undefined : results.indexOf(worst),
     sensitivitiesOf: swinging === undefined ? undefined : results.indexOf(swinging),
-    sensitivities: sensitivities.map(sensitivityJson),
+    sensitivities: sensitivities.map((each) => ({ ...sensitivityJson(each), loads: loads?.get(each.source) })),
   };
+}
+
+/** Loads of couplings and of groups of axles, by their dotted names. */
+const LOAD_NAME = /^[^.]+\.[^.]+\.load$/;
+
+/** What each mass does to the loads on level road, from their influences: to those that it changes at all. */
+function loadsBySource(state: StateResult): ReadonlyMap<Source, Readonly<Record<string, object>>> {
+  const bySource = new Map<Source, Record<string, object>>();
+  for (const name of state.quantities.keys()) {
+    for (const { source, influence, slope } of (LOAD_NAME.test(name) ? state.load(name)?.terms : undefined) ?? []) {
+      if ([influence, slope.x, slope.y, slope.z].every((value) => value === 0)) continue;
+      const loads = bySource.get(source.id) ?? {};
+      loads[name] = derivativesJson({ mass: influence, ...slope });
+      bySource.set(source.id, loads);
+    }
+  }
+  return bySource;
 }
 
 function resultJson(result: StabilityResult, intended: number): object {

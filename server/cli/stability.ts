@@ -1,4 +1,7 @@
-import { COMPARE_ONLY } from '../../language/diagnostics/stability-wording.ts';
+import { COMPARE_ONLY, OFF_THE_LEVEL, wholeSpeed } from '../../language/diagnostics/stability-wording.ts';
+import type { FirstMove } from '../../language/rules/stability/first-moves.ts';
+import { advise } from '../../language/rules/stability/help.ts';
+import { criticalSpeed, firstToFold, INSTABILITIES, onTheLevel } from '../../language/rules/stability/results.ts';
 import type { RigStability, StabilityResult } from '../../language/semantics/stability/evaluate-stability.ts';
 import { motionAt, STILL } from '../../language/semantics/stability/motion-at.ts';
 import { SPEED } from '../../language/units/dimension.ts';
@@ -31,7 +34,6 @@ function renderRig(
     return [heading, '', ...wrap(missingText(found.result.rig.units.length, stability), width, '  ', '  ')];
   }
   const cases = new Set(stability.results.map(({ state }) => state.case.name));
-  const moves = renderMoves(first, options);
   const assumptions = [...found.result.assumptions, ...stability.assumptions];
   return [
     heading,
@@ -40,13 +42,32 @@ function renderRig(
       const results = stability.results.filter(({ state }) => state.case.name === name);
       return ['', ...renderCase(results, stability.speed, options)];
     }),
+    ...(stability.results.every(onTheLevel) ? [] : ['', ...wrap(OFF_THE_LEVEL, width, '  ', '  ')]),
     '',
     `  ${paint('heading', 'what to move first')}`,
-    ...(swinging !== undefined && moves.length > 0
-      ? [...wrap(oneLine(`in ${swinging.label}:`), width, '    ', '    '), ...moves]
-      : ['    Nothing that can be moved changes the damping by as much as one could notice.']),
+    ...firstThings(stability, swinging, first, options),
     ...assumptionLines(assumptions, options),
   ];
+}
+
+/** What helps against folding where the rig folds, then the first moves for damping, which may bring the fold nearer. */
+function firstThings(
+  stability: RigStability,
+  swinging: StabilityResult | undefined,
+  first: readonly FirstMove[],
+  options: StabilityOptions,
+): string[] {
+  const wrapped = (text: string) => wrap(oneLine(text), options.width, '    ', '    ');
+  const folding = firstToFold(stability.results);
+  const help = folding && advise('folding', stability, folding, { system: options.units });
+  const against = folding === undefined ? [] : wrapped(`in ${folding.label}: ${help}`);
+  const moves = swinging === undefined ? [] : renderMoves(first, options);
+  if (swinging === undefined || moves.length === 0) {
+    const none = 'Nothing that can be moved changes the damping by as much as one could notice.';
+    return folding === undefined ? wrapped(none) : against;
+  }
+  const mind = folding === undefined ? '' : ' (for its damping alone: it may bring the folding nearer)';
+  return [...against, ...wrapped(`in ${swinging.label}${mind}:`), ...moves];
 }
 
 function missingText(units: number, stability: RigStability | undefined): string {
@@ -79,5 +100,18 @@ function renderCase(results: readonly StabilityResult[], speed: number, options:
     `  ${options.paint('heading', `case ${oneLine(name)}`)}${title === undefined ? '' : ` "${oneLine(title)}"`}`,
     ...renderDampingTable(results, speed, options),
     ...renderLimitTable(results, speed, options),
+    ...wrap(oneLine(marginText(results, speed, options)), options.width, '    ', '    '),
   ];
+}
+
+/** How far the first speed at which a case becomes unstable is from the intended one, over all roads. */
+function marginText(results: readonly StabilityResult[], intended: number, { units }: StabilityOptions): string {
+  const first = INSTABILITIES.flatMap((kind) =>
+    results.map((result) => ({ kind, result, speed: criticalSpeed(result, kind) ?? Number.POSITIVE_INFINITY })),
+  ).reduce((least, each) => (each.speed < least.speed ? each : least));
+  if (!Number.isFinite(first.speed)) return 'margin: stable up to the highest speed looked at';
+  const margin = wholeSpeed(Math.abs(first.speed - intended), units);
+  const does = first.kind === 'swinging' ? 'swing grows' : 'folds';
+  const side = first.speed < intended ? 'below' : 'above';
+  return `margin: ${does} from ${margin} ${side} the intended speed on, ${first.result.scenario.text}`;
 }

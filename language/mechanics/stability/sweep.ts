@@ -2,7 +2,7 @@ import { type Crossing, findCrossings } from './crossings.ts';
 import { type Equations, equationsOf } from './equations.ts';
 import { SWINGING } from './modes.ts';
 import { findSpeedProblem, type StabilityProblem } from './problems.ts';
-import { type Sample, samplerOf } from './samples.ts';
+import { type Sample, type Sampler, samplerOf } from './samples.ts';
 import { trackerOf } from './tracking.ts';
 import type { Train } from './train.ts';
 
@@ -26,9 +26,9 @@ export interface SpeedSweep {
   readonly growth: Float64Array;
   /** Where stability changes, by rising speed. */
   readonly crossings: readonly Crossing[];
-  /** Lowest speed above which a swinging motion does not die out. */
+  /** Lowest speed above which a swinging motion grows. */
   readonly zeroDamping: CriticalSpeed;
-  /** Lowest speed above which the train leaves its course without swinging. */
+  /** Lowest speed above which the train leaves its course without swinging: also where a growing swing becomes a fold. */
   readonly divergence: CriticalSpeed;
 }
 
@@ -38,6 +38,9 @@ export interface SpeedRange {
   readonly most: number;
   readonly points: number;
 }
+
+/** Of an interval between two samples: to a few micrometres per hour. */
+const HALVINGS = 40;
 
 /**
  * A train over a range of speeds, with every speed in it at which stability changes. Never throws.
@@ -60,8 +63,9 @@ export function sweepEquations(equations: Equations, range: SpeedRange): SpeedSw
     if (sample === undefined) return { problem: 'overflow' };
     samples.push(sample);
   }
-  const crossings = findCrossings(samplerOf(equations), samples);
-  return { ...curves(samples), crossings, ...criticalSpeeds(samples, crossings) };
+  const sampler = samplerOf(equations);
+  const crossings = findCrossings(sampler, samples);
+  return { ...curves(samples), crossings, ...criticalSpeeds(sampler, samples, crossings) };
 }
 
 function curves(samples: readonly Sample[]): Pick<SpeedSweep, 'speeds' | 'damping' | 'frequency' | 'growth'> {
@@ -85,15 +89,50 @@ function curves(samples: readonly Sample[]): Pick<SpeedSweep, 'speeds' | 'dampin
 }
 
 function criticalSpeeds(
-  [first]: readonly Sample[],
+  sampler: Sampler,
+  samples: readonly Sample[],
   crossings: readonly Crossing[],
 ): Pick<SpeedSweep, 'zeroDamping' | 'divergence'> {
-  return { zeroDamping: criticalSpeed(first, crossings, true), divergence: criticalSpeed(first, crossings, false) };
+  return {
+    zeroDamping: criticalSpeed(sampler, samples, crossings, true),
+    divergence: criticalSpeed(sampler, samples, crossings, false),
+  };
 }
 
-function criticalSpeed(first: Sample | undefined, crossings: readonly Crossing[], swinging: boolean): CriticalSpeed {
-  const growing = first?.imaginary.slice(0, first.growing) ?? [];
-  for (const imaginary of growing) if (imaginary > 0 === swinging) return { kind: 'below' };
-  const found = crossings.find((each) => each.swinging === swinging && each.growsAbove);
-  return found === undefined ? { kind: 'above' } : { kind: 'at', speed: found.speed };
+/**
+ * The lowest speed at which something grows while it swings, or without. It begins where an eigenvalue crosses the imaginary
+ * axis, or where one that grows already changes its kind: a pair meets and parts on the real axis, or the other way round.
+ */
+function criticalSpeed(
+  sampler: Sampler,
+  samples: readonly Sample[],
+  crossings: readonly Crossing[],
+  swinging: boolean,
+): CriticalSpeed {
+  const index = samples.findIndex((sample) => grows(sample, swinging));
+  if (index === 0) return { kind: 'below' };
+  const crossed = crossings.find((each) => each.swinging === swinging && each.growsAbove)?.speed;
+  const [before, after] = [samples[index - 1], samples[index]];
+  if (before === undefined || after === undefined || (crossed !== undefined && crossed <= after.speed)) {
+    return crossed === undefined ? { kind: 'above' } : { kind: 'at', speed: crossed };
+  }
+  return { kind: 'at', speed: changeOfKind(sampler, before.speed, after.speed, swinging) };
+}
+
+function grows({ growing, imaginary }: Sample, swinging: boolean): boolean {
+  for (let i = 0; i < growing; i++) if ((imaginary[i] ?? 0) > 0 === swinging) return true;
+  return false;
+}
+
+/** Halves the interval until both ends are one speed. */
+function changeOfKind(sampler: Sampler, from: number, to: number, swinging: boolean): number {
+  let [low, high] = [from, to];
+  for (let step = 0; step < HALVINGS; step++) {
+    const middle = (low + high) / 2;
+    const sample = sampler(middle);
+    if (sample === undefined) return high;
+    if (grows(sample, swinging)) high = middle;
+    else low = middle;
+  }
+  return high;
 }

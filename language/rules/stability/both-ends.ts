@@ -12,7 +12,7 @@ import { quantityOf } from '../states.ts';
 import { isSemiTrailer } from '../subjects.ts';
 import { usualShare } from '../usual-share.ts';
 import { isMovable } from './ease.ts';
-import { helpDamping } from './help.ts';
+import { advise } from './help.ts';
 import { casePlace, onTheLevel } from './results.ts';
 import type { StabilityRule } from './rule.ts';
 
@@ -69,7 +69,7 @@ export const massAtBothEnds: StabilityRule = {
       system,
       state: result.label,
       also,
-      help: helpDamping(result, stability.speed),
+      help: advise('swinging', stability, result),
     };
     const key = 'mass-at-both-ends';
     yield finding(

@@ -1,12 +1,13 @@
 import { finding } from '../../diagnostics/create.ts';
 import { STABILITY } from '../../diagnostics/stability.ts';
 import type { RigStability, StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
-import { helpDamping, helpUndersteer } from './help.ts';
+import { advise } from './help.ts';
 import {
   basisOf,
   criticalSpeed,
   INSTABILITIES,
   type Instability,
+  LEAST_DAMPING,
   lowestOf,
   pointAtCase,
   speedPlace,
@@ -16,8 +17,6 @@ import {
 import type { StabilityRule } from './rule.ts';
 import { isUnstable } from './unstable-at-speed.ts';
 
-/** Damping ratio at the intended speed below which a warning is due. SAE J2807 recommends it; from memory. */
-const LEAST_DAMPING = 0.1;
 /** A critical speed should be so many times the intended one. Common practice, no source: a choice of this tool. */
 const LEAST_MARGIN = 1.25;
 
@@ -38,7 +37,7 @@ export const dampingLow: StabilityRule = {
       ...basisOf(stability),
       state: result.label,
       also,
-      help: helpDamping(result, speed),
+      help: advise('swinging', stability, result, { least: LEAST_DAMPING }),
     };
     yield finding('damping-low', STABILITY['damping-low'], parameters, place, pointAtCase(place, result));
   },
@@ -69,14 +68,18 @@ export const speedMarginSmall: StabilityRule = {
       ...basisOf(stability),
       state: result.label,
       also,
-      help: kind === 'swinging' ? helpDamping(result, speed) : helpUndersteer(result, speed),
+      help: advise(kind, stability, result, { enough: LEAST_MARGIN * speed }),
     };
     yield finding('speed-margin-small', STABILITY['speed-margin-small'], parameters, place, pointAtCase(place, result));
   },
 };
 
 function worstDamping(stability: RigStability): WorstResult | undefined {
-  return lowestOf(settled(stability, 'swinging'), ({ mode }) => mode?.damping, LEAST_DAMPING);
+  return lowestOf(
+    settled(stability, 'swinging'),
+    ({ mode, folds }) => (folds ? undefined : mode?.damping),
+    LEAST_DAMPING,
+  );
 }
 
 /** The results of a rig that has no finding of its own for a critical speed up to the intended one; else none. */

@@ -1,6 +1,7 @@
 import type { Location, RelatedFinding } from '../../diagnostics/finding.ts';
 import type { Basis } from '../../diagnostics/stability-wording.ts';
 import type { AlsoIn } from '../../diagnostics/wording.ts';
+import { STANDARD_GRAVITY } from '../../mechanics/combination.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
 import { unitsOnAssumedTyres } from '../../semantics/stability/assumed-tyres.ts';
 import type { RigStability, StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
@@ -12,6 +13,14 @@ export type Instability = 'swinging' | 'folding';
 
 export const INSTABILITIES: readonly Instability[] = ['swinging', 'folding'];
 
+/** Damping ratio at the intended speed below which a warning is due. SAE J2807 recommends it; from memory. */
+export const LEAST_DAMPING = 0.1;
+/**
+ * Nearer to neutral than 0.05 degrees per g is no oversteer (rad per m/s²). Tyres that are assumed to suit the load of
+ * their axle always come out there.
+ */
+export const NEUTRAL = (-0.05 * Math.PI) / 180 / STANDARD_GRAVITY;
+
 /**
  * The speed (m/s) that a kind of instability begins at: the lowest one looked at where it is there already, undefined
  * where it is not reached.
@@ -20,6 +29,13 @@ export function criticalSpeed(result: StabilityResult, kind: Instability): numbe
   const speed = kind === 'swinging' ? result.zeroDamping : result.divergence;
   if (speed.kind === 'at') return speed.speed;
   return speed.kind === 'below' ? result.sweep.speeds[0] : undefined;
+}
+
+/** Whether a rig that folds at some speed swings ever wider before: folding then ends the swinging. */
+export function swingsFirst(result: StabilityResult): boolean {
+  const swings = criticalSpeed(result, 'swinging');
+  const folds = criticalSpeed(result, 'folding');
+  return swings !== undefined && !(folds !== undefined && folds <= swings);
 }
 
 /** The highest speed looked at, m/s. */
@@ -59,6 +75,12 @@ export function leastDampedSwing(results: readonly StabilityResult[]): Stability
     );
 }
 
+/** Of the results in which the rig folds at the intended speed the one that folds first; undefined where none does. */
+export function firstToFold(results: readonly StabilityResult[]): StabilityResult | undefined {
+  const from = (result: StabilityResult) => criticalSpeed(result, 'folding') ?? Number.POSITIVE_INFINITY;
+  return results.filter(({ folds }) => folds).sort((a, b) => from(a) - from(b))[0];
+}
+
 /** The worst of the results that break a limit, by how much, and the others. */
 export interface WorstResult {
   readonly result: StabilityResult;
@@ -91,7 +113,12 @@ function asRigResult({ rig, results, assumptions }: RigStability): RigResult {
 
 /** What stands behind the figures of a rig, and the units they are told in. */
 export function basisOf({ rig, assumptions }: RigStability): Basis {
-  return { tyresOf: unitsOnAssumedTyres(rig), assumed: assumptions.length > 0, system: systemOfRig(rig) };
+  return {
+    tyresOf: unitsOnAssumedTyres(rig),
+    assumed: assumptions.length > 0,
+    intendedStated: rig.travel?.speed !== undefined,
+    system: systemOfRig(rig),
+  };
 }
 
 /** Where a finding on speeds is shown: at the travel line, else at the case. */

@@ -3,6 +3,7 @@ import { influenceAt, type MassSource } from '../../mechanics/influence.ts';
 import { handlingOf } from '../../mechanics/stability/handling.ts';
 import { leastDamped, modesOf } from '../../mechanics/stability/modes.ts';
 import { isStabilityProblem } from '../../mechanics/stability/problems.ts';
+import { type CriticalSpeed, type SpeedSweep, sweepSpeeds } from '../../mechanics/stability/sweep.ts';
 import type { Train, TrainAxle, TrainUnit } from '../../mechanics/stability/train.ts';
 import type { Position } from '../../mechanics/vector.ts';
 import type { RigTrain } from '../../semantics/stability/train-of.ts';
@@ -66,10 +67,28 @@ function changeAxles(
   return units.map((unit, position) => ({ ...unit, axles: axles[position] ?? unit.axles }));
 }
 
-/** Damping ratio at `speed` m/s, 1 where nothing swings; undefined where it cannot be computed. */
-export function dampingOf(train: Train, speed: number): number | undefined {
+/** How a train moves by itself at a speed. */
+export interface TrialMotion {
+  /** Damping ratio of the least damped swing, 1 where nothing swings. */
+  readonly damping: number;
+  /** Something grows without swinging. */
+  readonly folds: boolean;
+}
+
+/** The motion at `speed` m/s; undefined where it cannot be computed. */
+export function motionOf(train: Train, speed: number): TrialMotion | undefined {
   const modes = modesOf(train, speed);
-  return isStabilityProblem(modes) ? undefined : (leastDamped(modes)?.damping ?? 1);
+  if (isStabilityProblem(modes)) return undefined;
+  return {
+    damping: leastDamped(modes)?.damping ?? 1,
+    folds: modes.some(({ eigenvalue, frequency }) => frequency === 0 && eigenvalue.real > 0),
+  };
+}
+
+/** The speed that a train folds from, looked for at the speeds (m/s) of a sweep; undefined where it cannot be computed. */
+export function foldSpeedOf(train: Train, { speeds }: SpeedSweep): CriticalSpeed | undefined {
+  const sweep = sweepSpeeds(train, { least: speeds[0] ?? 0, most: speeds.at(-1) ?? 0, points: speeds.length });
+  return isStabilityProblem(sweep) ? undefined : sweep.divergence;
 }
 
 /** Understeer gradient, rad per m/s², with the drag of the air at `speed` m/s; undefined where it cannot be computed. */

@@ -2,7 +2,7 @@ import { finding } from '../../diagnostics/create.ts';
 import type { Finding } from '../../diagnostics/finding.ts';
 import { STABILITY } from '../../diagnostics/stability.ts';
 import type { RigStability, StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
-import { helpDamping, helpUndersteer } from './help.ts';
+import { advise } from './help.ts';
 import {
   basisOf,
   brakesAsFitted,
@@ -57,7 +57,9 @@ function check(stability: RigStability, brakes: 'fitted' | 'alone', kind: Instab
     ...basisOf(stability),
     state: result.label,
     also,
-    help: kind === 'swinging' ? helpDamping(result, speed) : helpUndersteer(result, speed),
+    help: advise(kind, stability, result, { least: 0 }),
   };
-  return finding(key, STABILITY[key], parameters, place, pointAtCase(place, result));
+  const found = finding(key, STABILITY[key], parameters, place, pointAtCase(place, result));
+  // A speed that nobody stated is no reason for an error.
+  return parameters.intendedStated ? found : { ...found, severity: 'warning' };
 }

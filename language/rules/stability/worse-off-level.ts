@@ -1,7 +1,7 @@
 import { finding } from '../../diagnostics/create.ts';
 import { STABILITY } from '../../diagnostics/stability.ts';
 import type { StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
-import { helpDamping, helpUndersteer } from './help.ts';
+import { advise } from './help.ts';
 import {
   basisOf,
   criticalSpeed,
@@ -54,7 +54,7 @@ export const worseOffLevel: StabilityRule = {
       ...basisOf(stability),
       state: result.label,
       also,
-      help: kind === 'swinging' ? helpDamping(result, speed) : helpUndersteer(result, speed),
+      help: advise(kind, stability, result),
     };
     yield finding('worse-off-level', STABILITY['worse-off-level'], parameters, place, pointAtCase(place, result));
   },

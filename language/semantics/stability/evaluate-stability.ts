@@ -1,4 +1,5 @@
 import { equationsOf } from '../../mechanics/stability/equations.ts';
+import type { TrainGradient } from '../../mechanics/stability/gradient.ts';
 import type { Handling } from '../../mechanics/stability/handling.ts';
 import { handlingOf } from '../../mechanics/stability/handling.ts';
 import { type ItemSensitivity, itemSensitivities } from '../../mechanics/stability/items.ts';
@@ -148,21 +149,48 @@ export function sensitivitiesOf(result: StabilityResult, speed: number): readonl
     result.zeroDamping.kind === 'at'
       ? criticalSpeedSensitivityAt(equations, result.zeroDamping.speed, true)
       : undefined;
-  const masses = state.sources.map(({ unit, mass, centre, id }) => ({
-    unit,
-    mass,
-    centre,
-    yawInertia: id.body.inertia.zz,
-  }));
-  const shifted = masses.map((mass) => ({ ...mass, unit: built.bodies[mass.unit] ?? mass.unit }));
-  const own = itemSensitivities(damping.gradient, built.totals, built.loadings, shifted);
+  const own = answersOf(result, damping.gradient);
   const speeds =
-    critical === undefined || isStabilityProblem(critical)
-      ? undefined
-      : itemSensitivities(critical.gradient, built.totals, built.loadings, shifted);
+    critical === undefined || isStabilityProblem(critical) ? undefined : answersOf(result, critical.gradient);
   return state.sources.flatMap(({ id, mass }, index) => {
     const each = own[index];
     const zero = speeds?.[index];
     return each === undefined ? [] : [{ source: id, mass, damping: each, ...(zero ? { zeroDampingSpeed: zero } : {}) }];
   });
+}
+
+/** How the speed that the rig folds from (m/s) answers to a mass. */
+export interface FoldSensitivity {
+  readonly source: Source;
+  /** kg */
+  readonly mass: number;
+  readonly foldSpeed: ItemSensitivity;
+}
+
+/**
+ * Sensitivities of the speed that a result folds from, to every source of its state. Empty where it does not fold in the
+ * range looked at, folds in all of it, or where a growing swing turns into a fold.
+ */
+export function foldSensitivitiesOf(result: StabilityResult): readonly FoldSensitivity[] {
+  const { built, state, divergence } = result;
+  const equations = equationsOf(built.train);
+  if (divergence.kind !== 'at' || isStabilityProblem(equations)) return [];
+  const critical = criticalSpeedSensitivityAt(equations, divergence.speed, false);
+  if (critical === undefined || isStabilityProblem(critical)) return [];
+  const answers = answersOf(result, critical.gradient);
+  return state.sources.flatMap(({ id, mass }, index) => {
+    const foldSpeed = answers[index];
+    return foldSpeed === undefined ? [] : [{ source: id, mass, foldSpeed }];
+  });
+}
+
+/** What a gradient over the train comes to for every source, in their order. */
+function answersOf({ built, state }: StabilityResult, gradient: TrainGradient): readonly ItemSensitivity[] {
+  const masses = state.sources.map(({ unit, mass, centre, id }) => ({
+    unit: built.bodies[unit] ?? unit,
+    mass,
+    centre,
+    yawInertia: id.body.inertia.zz,
+  }));
+  return itemSensitivities(gradient, built.totals, built.loadings, masses);
 }

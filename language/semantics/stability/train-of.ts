@@ -22,6 +22,9 @@ export interface RigTrain {
   readonly assumptions: readonly Assumption[];
 }
 
+/** m; a relaxation length below it is no lag that anything swings with, and would only cost precision. */
+const SHORTEST_LAG = 1e-3;
+
 /** The steered frame of a full trailer: its share of the tare and its radius of gyration, where nothing else is known. */
 const FRAME_SHARE = 0.08;
 const FRAME_GYRATION = 0.6;
@@ -55,6 +58,7 @@ export function trainOf(state: StateResult, scenario: LoadedScenario, tyres: Rig
         axles: front,
         coupling: unit.coupling?.x ?? 0,
         hitch: frame.x,
+        joint: jointOf(rig, index),
       });
       totals.push({ mass: frame.mass, centre: { x: frame.x, y: 0 } });
     }
@@ -63,7 +67,9 @@ export function trainOf(state: StateResult, scenario: LoadedScenario, tyres: Rig
       x: own.centre.x,
       yawInertia: own.inertia.zz,
       axles,
-      ...(index > 0 ? { coupling: frame?.x ?? unit.coupling?.x ?? 0, joint: jointOf(rig, index) } : {}),
+      ...(index > 0 && frame === undefined ? { coupling: unit.coupling?.x ?? 0, joint: jointOf(rig, index) } : {}),
+      // Its steered frame turns freely under a full trailer's body; what resists at the hitch acts on the drawbar.
+      ...(frame === undefined ? {} : { coupling: frame.x }),
       ...(index < rig.units.length - 1 && unit.hitch ? { hitch: unit.hitch.x } : {}),
     });
     totals.push({ mass: own.mass, centre: own.centre });
@@ -119,7 +125,7 @@ export function trainOf(state: StateResult, scenario: LoadedScenario, tyres: Rig
       return {
         x,
         stiffness: value,
-        relaxation: cornering.relaxation,
+        relaxation: cornering.relaxation < SHORTEST_LAG ? 0 : cornering.relaxation,
         ...(force ? { force: evaluateLoadValue(force, sources) * STANDARD_GRAVITY } : {}),
         ...(index === 0 ? { steered: group.steered } : {}),
       };

@@ -1,5 +1,5 @@
 import type { IToken } from 'chevrotain';
-import { systemOf } from '../../semantics/display-system.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { RigResult } from '../../semantics/state.ts';
 import * as T from '../../syntax/tokens.ts';
 import { type Dimension, dimensionName } from '../../units/dimension.ts';
@@ -20,7 +20,7 @@ function resultHere({ analysis, here }: NameScope): RigResult | undefined {
 export function computedProposals(scope: NameScope): readonly Proposal[] {
   const [state] = resultHere(scope)?.states ?? [];
   if (state === undefined) return [];
-  const system = systemOf(scope.here.declaration, state.rig.markets);
+  const system = systemOfRig(state.rig);
   return [...state.quantities.values()].map((computed) => ({
     label: computed.name,
     kind: 'quantity',

@@ -1,7 +1,7 @@
 import { turnedOffText } from '../../levels/turned-off.ts';
 import { levelStates } from '../../rules/states.ts';
 import type { Analysis, Entity, PlacedEntity, PlacedName } from '../../semantics/analysis.ts';
-import { systemOf } from '../../semantics/display-system.ts';
+import { systemOf, systemOfRig } from '../../semantics/display-system.ts';
 import type { Assumption, UnitModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import type { Span } from '../../syntax/tree.ts';
@@ -26,8 +26,8 @@ export function hoverContext(analysis: Analysis, place: Place): HoverContext {
   const here = hereOf(place);
   const entity = entityOf(analysis, here);
   const result = resultOf(entity);
-  const markets = entity?.kind === 'rig' ? entity.rig.markets : [];
-  return { analysis, place, here, result, system: systemOf(here.declaration, markets) };
+  const system = entity?.kind === 'rig' ? systemOfRig(entity.rig) : systemOf(here.declaration);
+  return { analysis, place, here, result, system };
 }
 
 /** What a declaration says. */
@@ -77,16 +77,18 @@ const MOST_ASSUMPTIONS = 4;
 export function assumptionList(
   assumptions: readonly Assumption[],
   length: 'short' | 'full' = 'full',
+  head = 'Assumed',
+  most = MOST_ASSUMPTIONS,
 ): string | undefined {
   if (assumptions.length === 0) return undefined;
   // What is missing comes first, what every computation takes last.
   const rank = ({ incomplete, general }: Assumption): number => (incomplete ? 0 : general ? 2 : 1);
   const shown = [...assumptions]
     .sort((a, b) => rank(a) - rank(b))
-    .slice(0, MOST_ASSUMPTIONS)
+    .slice(0, most)
     .map(({ text, basis }) => plain(length === 'full' ? `${text} — ${basis}` : text));
   const more = assumptions.length - shown.length;
-  return `Assumed:\n${list(more > 0 ? [...shown, `and ${more} more`] : shown)}`;
+  return `${head}:\n${list(more > 0 ? [...shown, `and ${more} more`] : shown)}`;
 }
 
 /** Says so where lines with errors are missing from the figures of a result. */

@@ -1,5 +1,6 @@
 import { dampingText } from '../../diagnostics/stability-wording.ts';
-import { leastDampedSwing } from '../../rules/stability/results.ts';
+import { advise } from '../../rules/stability/help.ts';
+import { firstToFold, leastDampedSwing } from '../../rules/stability/results.ts';
 import type { RigModel } from '../../semantics/model.ts';
 import { stabilityOf } from '../../semantics/results.ts';
 import type { RigStability } from '../../semantics/stability/evaluate-stability.ts';
@@ -76,19 +77,24 @@ function told(rigs: readonly Towing[], head: string, words: Words): string | und
 
 /**
  * `rig Delivery at 90 km/h: damping ratio 0.16, zero-damping speed over 200 km/h, in case out, on the level; move first
- * fresh 100 mm ahead: damping +0.004`. Undefined where nothing is known of it.
+ * fresh 100 mm ahead: damping +0.004`; of a rig that folds what helps against that instead. Undefined where nothing is
+ * known of it.
  */
-function rigLine({ rig, speed, results }: RigStability, unit: string, system: DisplaySystem): string | undefined {
+function rigLine(stability: RigStability, unit: string, system: DisplaySystem): string | undefined {
+  const { rig, speed, results } = stability;
   if (results.length === 0) return undefined;
   const heading = `rig ${plain(rig.name)} at ${formatValue(speed, SPEED, system)}`;
-  const folding = results.find(({ folds }) => folds);
+  const folding = firstToFold(results);
   const folds = folding && `folds in ${plain(folding.label)}`;
+  const help = folding && plain(advise('folding', stability, folding, { system }));
   const swinging = leastDampedSwing(results);
-  if (swinging?.mode === undefined) return `${heading}: ${folds ?? 'nothing swings'}`;
+  if (swinging?.mode === undefined)
+    return `${heading}: ${folds === undefined ? 'nothing swings' : `${folds}. ${help}`}`;
   const zero = `zero-damping speed ${criticalWords(swinging.zeroDamping, swinging, system)}`;
   const swings = `damping ratio ${dampingText(swinging.mode.damping)}, ${zero}, in ${plain(swinging.label)}`;
+  if (folds !== undefined) return `${heading}: ${folds}; where it swings, ${swings}. ${help}`;
   const index = rig.units.findIndex(({ name }) => name === unit);
   const moves = movesOf(swinging, speed, MOST_MOVES, index).map((move) => moveWords(move, system));
   const first = moves.length === 0 ? '' : `; move first in ${plain(unit)}: ${moves.join('; then ')}`;
-  return `${heading}: ${folds === undefined ? '' : `${folds}; where it swings, `}${swings}${first}`;
+  return `${heading}: ${swings}${first}`;
 }

@@ -1,11 +1,19 @@
-import { COMPARE_ONLY, dampingText, inDegreesPerG, MAKES_IT_WORSE } from '../../diagnostics/stability-wording.ts';
+import {
+  BRAKING_GRIP,
+  COMPARE_ONLY,
+  dampingText,
+  inDegreesPerG,
+  MAKES_IT_WORSE,
+} from '../../diagnostics/stability-wording.ts';
 import type { CriticalSpeed } from '../../mechanics/stability/sweep.ts';
 import { type FirstMove, firstMoves, STEP } from '../../rules/stability/first-moves.ts';
-import { leastDampedSwing } from '../../rules/stability/results.ts';
-import type { RigModel } from '../../semantics/model.ts';
+import { advise } from '../../rules/stability/help.ts';
+import { firstToFold, leastDampedSwing, onTheLevel } from '../../rules/stability/results.ts';
+import type { Assumption, RigModel } from '../../semantics/model.ts';
 import { stabilityOf } from '../../semantics/results.ts';
 import { unitsOnAssumedTyres } from '../../semantics/stability/assumed-tyres.ts';
 import {
+  foldSensitivitiesOf,
   type RigStability,
   type StabilityResult,
   sensitivitiesOf,
@@ -22,10 +30,13 @@ import {
 import { ROUND_STEPS } from '../../units/round-steps.ts';
 import type { SourceTest } from '../contributions.ts';
 import { type Column, enumerate, list, paragraphs, plain, table } from '../markdown.ts';
+import { assumptionList } from './context.ts';
 
 /** Rows of the table; of more results the least damped ones are shown. */
 const MOST_ROWS = 6;
 const MOST_MOVES = 3;
+/** More assumptions than this are counted, not listed. */
+const MOST_ASSUMPTIONS = 6;
 /** Damping ratio: half a metre has to add 0.001, the least that advice is given for. */
 const LEAST_GAIN = 2e-4;
 
@@ -52,8 +63,9 @@ export function stabilityWords(rig: RigModel, system: DisplaySystem, caseName?: 
   const shown = [...results].sort((a, b) => a.damping - b.damping).slice(0, MOST_ROWS);
   const [worst] = shown;
   if (worst === undefined) return undefined;
-  // Where the rig folds there is no damping to be gained.
-  const swinging = leastDampedSwing(results);
+  // What adds damping on one road may bring the fold nearer on another: folding goes first, and alone.
+  const folding = firstToFold(results);
+  const swinging = folding === undefined ? leastDampedSwing(results) : undefined;
   const moves = swinging ? movesOf(swinging, stability.speed, MOST_MOVES) : [];
   const more = results.length - shown.length;
   return paragraphs(
@@ -65,8 +77,23 @@ export function stabilityWords(rig: RigModel, system: DisplaySystem, caseName?: 
     handlingWords(worst),
     swinging !== undefined && moves.length > 0 ? `What to move first in ${plain(swinging.label)}:` : undefined,
     moves.length > 0 ? list(moves.map((move) => moveWords(move, system))) : undefined,
-    stabilityCaution([rig]),
+    folding && `It folds in ${plain(folding.label)}. ${plain(advise('folding', stability, folding, { system }))}`,
+    results.every(onTheLevel) ? stabilityCaution([rig]) : `${stabilityCaution([rig])} ${BRAKING_GRIP}`,
+    assumptionList(oneOfEach(stability.assumptions), 'short', 'Assumed for the stability', MOST_ASSUMPTIONS),
   );
+}
+
+/** The first assumption on each line of the files, then the second on each and so on: a short list names every axle. */
+function oneOfEach(assumptions: readonly Assumption[]): readonly Assumption[] {
+  const counts = new Map<Assumption['location'], number>();
+  return assumptions
+    .map((assumption) => {
+      const before = counts.get(assumption.location) ?? 0;
+      counts.set(assumption.location, before + 1);
+      return { assumption, before };
+    })
+    .sort((a, b) => a.before - b.before)
+    .map(({ assumption }) => assumption);
 }
 
 /** What to move first, of a unit alone where `within` is its index in the rig, as far as anything would be seen of it. */
@@ -104,7 +131,18 @@ export function effectWords(
   system: DisplaySystem,
 ): string | undefined {
   const onBoard = results.filter(({ state }) => state.sources.some(({ id, mass }) => mass > 0 && test(id)));
-  const worst = leastDampedSwing(onBoard);
+  const words = [swingEffect(onBoard, speed, test, system), foldEffect(onBoard, test, system)];
+  const told = words.filter((each) => each !== undefined).join('; ');
+  return told === '' ? undefined : `at ${formatValue(speed, SPEED, system)} ${told}`;
+}
+
+function swingEffect(
+  results: readonly StabilityResult[],
+  speed: number,
+  test: SourceTest,
+  system: DisplaySystem,
+): string | undefined {
+  const worst = leastDampedSwing(results);
   const own = worst === undefined ? [] : sensitivitiesOf(worst, speed).filter(({ source }) => test(source));
   if (worst === undefined || own.length === 0) return undefined;
   const { length, mass: heavier } = ROUND_STEPS[system];
@@ -114,9 +152,25 @@ export function effectWords(
     ? sum(({ zeroDampingSpeed }) => zeroDampingSpeed?.x ?? 0) * length
     : undefined;
   const ahead = gainWords(sum(({ damping }) => damping.x) * length, faster, system);
-  const where = `at ${formatValue(speed, SPEED, system)} in ${plain(worst.label)} (damping ratio ${dampingText(worst.damping)})`;
+  const where = `in ${plain(worst.label)} (damping ratio ${dampingText(worst.damping)})`;
   const more = `${formatMass(heavier, system)} more: damping ${signed(perKilogram * heavier)}`;
   return `${where}, ${formatLength(length, system)} ahead: ${ahead}; ${more}`;
+}
+
+/** `in case out, braking at 4 m/s² it folds from 98 km/h, 100 mm ahead: from −0.6 km/h; 10 kg more: from −0.2 km/h`. */
+function foldEffect(results: readonly StabilityResult[], test: SourceTest, system: DisplaySystem): string | undefined {
+  const first = firstToFold(results.filter(({ divergence }) => divergence.kind === 'at')) ?? firstToFold(results);
+  if (first === undefined) return undefined;
+  const own = foldSensitivitiesOf(first).filter(({ source }) => test(source));
+  const folds = criticalWords(first.divergence, first, system);
+  const where = `in ${plain(first.label)} it folds${first.divergence.kind === 'above' ? '' : ` from ${folds}`}`;
+  if (own.length === 0) return where;
+  const { length, mass: heavier } = ROUND_STEPS[system];
+  const ahead = own.reduce((sum, { foldSpeed }) => sum + foldSpeed.x, 0) * length;
+  const whole = own.reduce((sum, { mass }) => sum + mass, 0);
+  const more = (own.reduce((sum, { foldSpeed, mass }) => sum + foldSpeed.mass * mass, 0) / whole) * heavier;
+  const changes = `${formatLength(length, system)} ahead: from ${signedSpeed(ahead, system)}; ${formatMass(heavier, system)} more: from ${signedSpeed(more, system)}`;
+  return `${where}, ${changes}`;
 }
 
 /** The same as a sentence about the rig hovered in. */

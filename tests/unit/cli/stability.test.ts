@@ -40,7 +40,9 @@ interface OutputJson {
     readonly leastDamped?: number;
     readonly sensitivities: readonly {
       readonly name: string;
+      readonly mass: number;
       readonly dampingRatio: Readonly<Record<string, number>>;
+      readonly loads?: Readonly<Record<string, Readonly<Record<string, number>>>>;
     }[];
     readonly assumptions: readonly { readonly text: string }[];
   }[];
@@ -152,6 +154,44 @@ describe('the table', () => {
     expect(block).not.toContain('Box.beam');
   });
 
+  test('of a rig that folds helps against that before the damping', async () => {
+    const { out } = await stability(FILES);
+    const block = out.slice(out.indexOf('what to move first'), out.indexOf('assumptions')).replace(/\s+/g, ' ');
+    expect(block).toMatch(
+      / in case [^:]*: Moving .* raises the speed it folds from to \d+ km\/h.* \(for its damping alone:/,
+    );
+    const us = (await stability(FILES, '--units', 'US')).out.replace(/\s+/g, ' ');
+    expect(us).toMatch(/raises the speed it folds from to \d+ mph/);
+  });
+
+  test('says how far the first instability of a case is from the intended speed', async () => {
+    const { results, speed } = stabilityOf(SWAY);
+    const { out } = await stability(FILES, '--case', 'centred');
+    const lowest = Math.min(
+      ...results
+        .filter(({ state }) => state.case.name === 'centred')
+        .flatMap(({ zeroDamping, divergence }) =>
+          [zeroDamping, divergence].map((each) => (each.kind === 'at' ? each.speed : Number.POSITIVE_INFINITY)),
+        ),
+    );
+    const [, does, by, side] =
+      /margin: (folds|swing grows) from (\d+) km\/h (below|above) the intended speed on/.exec(out) ?? [];
+    expect(does).toBe('folds');
+    expect((side === 'below' ? -1 : 1) * Number(by)).toBe(Math.round((lowest - speed) * 3.6));
+    expect((await stability(FILES, '--case', 'centred', '--speed', '20km/h')).out).toContain(
+      'above the intended speed on',
+    );
+  });
+
+  test('explains grades and braking where there are any', async () => {
+    const note = 'the load shift can outweigh. Braking takes none';
+    expect((await stability(FILES)).out.replace(/\s+/g, ' ')).toContain(note);
+    expect((await json(FILES)).caution).toContain(note);
+    const level = { 'sway.rig': SWAY.replace(', grades -8 % to 6 %, braking 6 m/s²', '') };
+    expect((await stability(level)).out.replace(/\s+/g, ' ')).not.toContain(note);
+    expect((await json(level)).caution).not.toContain(note);
+  });
+
   test('lists what is assumed, and the cautions', async () => {
     const { out } = await stability(FILES);
     expect(out).toMatch(/- cornering stiffness of the tyres of Van\.front not stated/);
@@ -253,6 +293,19 @@ describe('JSON', () => {
     );
     expect(caution).toContain('never take a speed from it as safe');
     expect(plots).toBeUndefined();
+  });
+
+  test('has what each mass does to the loads of coupling and axles', async () => {
+    const [rig] = (await json(FILES, '--speed', '45km/h')).stability;
+    const lead = defined(rig?.sensitivities.find(({ name }) => name === 'lead in Box.tail'));
+    const loads = defined(lead.loads);
+    // Levers by hand: 5750 mm behind the coupling, axle at 3600 mm; hitch 900 mm behind a wheelbase of 2600 mm.
+    const coupling = 1 - 5750 / 3600;
+    expect(loads['Box.coupling.load']?.perKilogram).toBeCloseTo(coupling, 12);
+    expect(loads['Box.coupling.load']?.perMetreForward).toBeCloseTo(lead.mass / 3.6, 9);
+    expect(loads['Box.axles.load']?.perKilogram).toBeCloseTo(5750 / 3600, 12);
+    expect(loads['Van.rear.load']?.perKilogram).toBeCloseTo((coupling * 3500) / 2600, 12);
+    expect(loads['Van.front.load']?.perKilogram).toBeCloseTo((-coupling * 900) / 2600, 12);
   });
 
   test('of a rig that tows nothing, or at an absurd speed, is as the schema says', async () => {

@@ -46,9 +46,11 @@ describe('requirements', () => {
     const three = said({ a: 0, b: 100, c: 50 });
     expect(three).toHaveLength(1);
     expect(three[0]).toContain('case b');
-    expect(three[0]).toContain('(also in a and c)');
-    expect(said({ a: 0, b: 100, c: 50, d: 60 })[0]).toContain('(also in a, c and d)');
-    expect(said({ a: 0, b: 100, c: 50, d: 60, e: 70, f: 80 })[0]).toContain('(also in a, c, d and 2 more)');
+    expect(three[0]).toContain('(also in case a and case c)');
+    expect(said({ a: 0, b: 100, c: 50, d: 60 })[0]).toContain('(also in case a, case c and case d)');
+    expect(said({ a: 0, b: 100, c: 50, d: 60, e: 70, f: 80 })[0]).toContain(
+      '(also in case a, case c, case d and 2 more)',
+    );
   });
   it('in a case that there is not are told once, where they stand', () => {
     const both = violations(rig('case light { fuel 0 % }\n  require Truck.mass at most 1 kg in light, fall'));

@@ -205,6 +205,35 @@ describe('a rig', () => {
   });
 });
 
+describe('the braking of a travel line', () => {
+  const found = (braking: string) => {
+    const { keys, messages, result } = read(
+      `${vehicle()}rig R { tow Truck\n travel 50 km/h, braking ${braking}\n case c { } }`,
+    );
+    return { keys, messages, braking: result('R').rig.travel?.braking };
+  };
+  // 0.8 times standard gravity (9.80665 m/s², exact) is 7.845 m/s²; common practice, no source.
+  it('beyond what tyres give is told, with what is usual, and computed with', () => {
+    const hard = found('9 m/s²');
+    expect(hard.keys).toContain('braking-unusual');
+    expect(hard.messages.join()).toContain(
+      'The braking is 9 m/s²; tyres on a dry road usually give no more than 7.85 m/s².',
+    );
+    expect(hard.braking).toBe(9);
+    expect(found('0.9 gn').messages.join()).toContain(
+      'The braking is 0.9 gn; tyres on a dry road usually give no more than 0.8 gn.',
+    );
+    expect(found('7.8 m/s²').keys).not.toContain('braking-unusual');
+  });
+  it('beyond anything is an error, and nothing is computed with it', () => {
+    const wild = found('16 m/s²');
+    expect(wild.keys).toContain('out-of-range');
+    expect(wild.messages.join()).toContain('The braking must be at most 15 m/s²; this is 16 m/s².');
+    expect(wild.braking).toBeUndefined();
+    expect(found('15 m/s²').braking).toBe(15);
+  });
+});
+
 describe('cases', () => {
   it('take seats, items and levels', () => {
     const { value, keys } = read(

@@ -78,6 +78,16 @@ rig Pair {
     expect(codes(withLimit(GOOD, 'rig.damping at least 3 kg'))).toContain('RW582');
   });
 
+  it('that is required is told of with the roads it breaks the limit on', () => {
+    const graded = BAD.replace('travel 120 km/h', 'travel 120 km/h, grades -8 % to 6 %');
+    const text = graded.replace(/\n(?=\s*case )/, '\n  require rig.damping at least 99 %\n');
+    const [message] = completeDiagnostics(read(text), URI).flatMap((each) =>
+      each.code === 'RW581' ? [each.message] : [],
+    );
+    const also = /\(also in (.*?)\)/.exec(message ?? '')?.[1] ?? '';
+    expect(also).toMatch(/^case \S+, (?:on the level|up |down |braking )/);
+  });
+
   it('is told in the hover of the rig, with what it is not', () => {
     const at = BAD.search(/\brig /) + 'rig '.length;
     const text = hover(read(BAD), URI, at)?.markdown ?? '';

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { firstMoves } from '../../../language/rules/stability/first-moves.ts';
-import { leastDampedSwing } from '../../../language/rules/stability/results.ts';
+import { advise } from '../../../language/rules/stability/help.ts';
+import { firstToFold, leastDampedSwing } from '../../../language/rules/stability/results.ts';
 import { stabilityOf as recalledStability } from '../../../language/semantics/results.ts';
 import { sensitivitiesOf } from '../../../language/semantics/stability/evaluate-stability.ts';
 import { hover } from '../../../language/services/index.ts';
@@ -171,6 +172,60 @@ describe('a rig', () => {
     expect(moves).not.toContain('Box.winch');
     expect(text).toContain('| case and road | damping ratio | swings at | swing grows from | folds from |');
     expect(text).toMatch(CAUTION);
+  });
+});
+
+describe('a rig that folds', () => {
+  const text = hoverOn(caretAt(SWAY, 'Sway'));
+  const stability = stabilityOf(SWAY);
+  const first = defined(firstToFold(stability.results));
+
+  test('is advised against folding, not for the damping of roads on which it does not fold', () => {
+    expect(text).not.toContain('What to move first');
+    expect(text).toContain(`It folds in ${withSpaces(first.label)}. `);
+    const help = advise('folding', stability, first);
+    expect(help).toMatch(/^Moving .* raises the speed it folds from to \d+ km\/h/);
+    expect(text).toContain(withSpaces(help));
+    const unit = hoverOn(caretAt(SWAY, 'Box {'));
+    expect(unit).not.toContain('move first in');
+    expect(unit).toContain(withSpaces(help));
+  });
+
+  test('says what moving a thing does to the speed it folds from: as central differences say', () => {
+    // Tyres that follow their axle's rating stay the same whatever it carries.
+    const rated = SWAY.replace(
+      '  hitch ball at 900',
+      '  axle front rating 980 kg\n  axle rear rating 800 kg\n  hitch ball at 900',
+    );
+    const thing = hoverOn(caretAt(rated, 'tin in'));
+    const found =
+      / it folds from [\d.]+ km\/h, 100 mm ahead: from ([+−][\d.]+) km\/h; 10 kg more: from ([+−][\d.]+) km\/h/.exec(
+        thing,
+      );
+    const [ahead, more] = (found ?? []).slice(1).map((figure) => Number(figure.replace('−', '-')));
+    const centred = /; in (case centred, .*?) it folds/.exec(thing)?.[1] ?? '';
+    const folding = (changed: string) => {
+      const { divergence } = defined(stabilityOf(changed).results.find(({ label }) => withSpaces(label) === centred));
+      return divergence.kind === 'at' ? divergence.speed * 3.6 : Number.NaN;
+    };
+    const at = (from: number) =>
+      folding(rated.replace('from 3200 mm to 4000 mm', `from ${from} mm to ${from + 800} mm`));
+    expect(Math.abs((ahead ?? Number.NaN) - (at(3190) - at(3210)) * 5)).toBeLessThanOrEqual(0.06);
+    const weighing = (mass: number) => folding(rated.replace('tin 50 kg', `tin ${mass} kg`));
+    // Five tins.
+    expect(Math.abs((more ?? Number.NaN) - (weighing(50.1) - weighing(49.9)) * 10)).toBeLessThanOrEqual(0.06);
+  });
+
+  test('names the tyre data that its stability rests on, and says what braking leaves out', () => {
+    const assumed = text.slice(text.indexOf('Assumed for the stability:'));
+    for (const axle of ['Van.front', 'Van.rear', 'Box.axles']) {
+      expect(assumed).toContain(`- tyres of ${axle} not stated: `);
+      expect(assumed).toContain(`- cornering stiffness of the tyres of ${axle} not stated: `);
+    }
+    expect(assumed).toMatch(/^- and \d+ more$/m);
+    expect(text).toContain("Braking takes none of the tyres' sideways grip in this model");
+    const level = SWAY.replace(', grades -8 % to 6 %, braking 6 m/s²', '');
+    expect(hoverOn(caretAt(level, 'Sway'))).not.toContain('Braking takes none');
   });
 });
 

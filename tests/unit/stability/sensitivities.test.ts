@@ -139,6 +139,11 @@ describe('derivatives with respect to what a train is made of', () => {
         const critical = sweep[kind];
         if (critical.kind !== 'at' || critical.speed < 3 || critical.speed > 58) continue;
         const at = criticalSpeedSensitivity(train, critical.speed, kind === 'zeroDamping');
+        // Where what grows already only changes its kind, no eigenvalue is on the axis.
+        if (!sweep.crossings.some(({ speed }) => speed === critical.speed)) {
+          expect(at, `train ${i}`).toBeUndefined();
+          continue;
+        }
         if (at === undefined || 'problem' in at) throw new Error(`train ${i}: no derivative`);
         // Where the curve hardly slopes, a critical speed runs away: no difference tells its slope.
         if (Math.abs(at.gradient.units[0]?.mass ?? 0) * (train.units[0]?.mass ?? 0) > 60) continue;

@@ -65,6 +65,48 @@ describe('a sweep over speeds', () => {
   });
 });
 
+describe('where something begins to grow', () => {
+  const RANGE = { least: 3, most: 60, points: 60 };
+  const FINE = 1500;
+  const kinds = [
+    ['while it swings', 'zeroDamping', true],
+    ['without swinging', 'divergence', false],
+  ] as const;
+
+  test.each(kinds)(
+    '%s is the lowest speed at which a fine sweep has it',
+    (_, name, swinging) => {
+      const seen = { at: 0, below: 0, above: 0 };
+      let changedKind = 0;
+      for (const [i, train] of sampleTrains(150, 33, { course: 'either' }).entries()) {
+        const sweep = solved(sweepSpeeds(train, RANGE));
+        const sampler = samplerOf(solved(equationsOf(train)));
+        const step = (RANGE.most - RANGE.least) / FINE;
+        let first = 0;
+        for (; first <= FINE; first++) {
+          const { growing = 0, imaginary = [] } = sampler(RANGE.least + first * step) ?? {};
+          if (imaginary.slice(0, growing).some((value) => value > 0 === swinging)) break;
+        }
+        const found = sweep[name];
+        seen[found.kind] += 1;
+        if (found.kind === 'below') expect(first, `train ${i}`).toBe(0);
+        else if (found.kind === 'above') expect(first, `train ${i}`).toBe(FINE + 1);
+        else {
+          const away = RANGE.least + first * step - found.speed;
+          expect(away, `train ${i}`).toBeGreaterThan(-1e-6);
+          expect(away, `train ${i}`).toBeLessThan(1.001 * step);
+          const crosses = sweep.crossings.some(({ speed }) => Math.abs(speed - found.speed) < 1e-6);
+          if (!crosses) changedKind += 1;
+        }
+      }
+      expect(Math.min(seen.at, seen.above)).toBeGreaterThan(0);
+      // A growing swing that becomes a fold, or the other way round, is among them.
+      if (!swinging) expect(changedKind).toBeGreaterThan(0);
+    },
+    60_000,
+  );
+});
+
 describe('modes in words', () => {
   test('a car alone yaws; an oversteering one spins; a trailer heavy at the nose makes it fold', () => {
     const [car] = textbookTrain(TOURING).units;

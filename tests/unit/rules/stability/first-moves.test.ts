@@ -4,7 +4,7 @@ import { isStabilityProblem } from '../../../../language/mechanics/stability/pro
 import { easiestFirst, worthProposing } from '../../../../language/rules/stability/ease.ts';
 import { firstMoves, rankedMoves } from '../../../../language/rules/stability/first-moves.ts';
 import { helpDamping, helpUndersteer } from '../../../../language/rules/stability/help.ts';
-import { dampingOf, trialTrain, understeerOf } from '../../../../language/rules/stability/trial.ts';
+import { motionOf, trialTrain, understeerOf } from '../../../../language/rules/stability/trial.ts';
 import { fail, read } from '../../semantics/support.ts';
 import { firstResult, stabilityOf, weekend } from './rigs.ts';
 
@@ -160,9 +160,9 @@ describe('a move tried out', () => {
     const { train } = result().built;
     const modes = modesOf(train, SPEED);
     const least = isStabilityProblem(modes) ? undefined : leastDamped(modes)?.damping;
-    expect(dampingOf(train, SPEED)).toBe(least);
+    expect(motionOf(train, SPEED)?.damping).toBe(least);
     expect(understeerOf(train, SPEED)).toBe(result().handling?.understeer);
-    expect(dampingOf({ ...train, units: [] }, SPEED)).toBeUndefined();
+    expect(motionOf({ ...train, units: [] }, SPEED)).toBeUndefined();
     expect(understeerOf({ ...train, units: [] }, SPEED)).toBeUndefined();
   });
 });
@@ -204,6 +204,6 @@ describe('what helps, in words', () => {
     // Back it takes load off the hitch and turns the vehicle less, but it swings more: common practice, no source.
     const back = trialTrain(one.built, box, -0.5);
     expect(understeerOf(back, SPEED)).toBeGreaterThan(one.handling?.understeer ?? 0);
-    expect(help === undefined).toBe((dampingOf(back, SPEED) ?? 0) < (one.mode?.damping ?? 0));
+    expect(help === undefined).toBe((motionOf(back, SPEED)?.damping ?? 0) < (one.mode?.damping ?? 0));
   });
 });

@@ -116,6 +116,17 @@ describe('what stands behind a figure', () => {
     expect(labels).toContain('case empty, braking at 10 ft/s², the vehicle braking alone');
   });
 
+  test('a rig without lengths and masses of its own takes the units of its vehicle', () => {
+    const inches = weekend({ tare: 3250, tourer: TAIL(110), rig: 'travel 80 mph, braking 3 m/s²' })
+      .replace('wheelbase 2500 mm, track 1500 mm', 'wheelbase 98.4 in, track 59 in')
+      .replace('850 mm behind rear, 430 mm up', '33.5 in behind rear, 16.9 in up')
+      .replace('560 mm up', '22 in up')
+      .replace('kerb 780 kg on front, 620 kg', 'kerb 1720 lb on front, 1367 lb');
+    const stability = stabilityOf(inches);
+    expect(stability.results.at(-1)?.label).toContain('braking at 9.84 ft/s²'); // 3/0.3048, exact foot
+    for (const each of checkStability(stability)) expect(each.message).not.toMatch(/km\/h| kg|m\/s²/);
+  });
+
   test('of many states the next worst one is named', () => {
     const rig = 'travel 130 km/h, grades -8 % to 6 %\n  case light { }';
     const [sways] = findingsOf(weekend({ tare: 3250, tourer: TAIL(110), rig }));
