@@ -100,6 +100,7 @@ export const COUPLINGS = {
     example: tyred(800, '155R13 78S'),
     mended: tyred(800, '165R13C 90/88R'),
     source: 'UN Regulations No. 30 and No. 54, load capacity index',
+    authority: 'regulation',
   }),
   'tyres-below-rating': define({
     code: 'RW612',
@@ -123,6 +124,7 @@ export const COUPLINGS = {
     example: plated('900 kg'),
     mended: plated('800 kg'),
     source: '49 CFR 571.110 S4.2.2.1',
+    authority: 'regulation',
   }),
   'tyre-too-slow': define({
     code: 'RW613',
@@ -142,6 +144,7 @@ export const COUPLINGS = {
     example: tyred(400, '165R13C 90/88J', '  travel 110 km/h\n'),
     mended: tyred(400, '165R13C 90/88J', '  travel 90 km/h\n'),
     source: 'UN Regulations No. 30 and No. 54, speed category symbols',
+    authority: 'regulation',
   }),
 } as const;
 

@@ -5,7 +5,7 @@ import { MASS, SPEED } from '../../units/dimension.ts';
 import { type LimitedLoad, type LimitKey, limitedLoads } from '../limited-loads.ts';
 import { restorationOf } from '../restores-too-much.ts';
 import { sumOf } from '../states.ts';
-import { carriesLoad, groupSubject } from '../subjects.ts';
+import { carriesLoad, groupSubject, withinSentence } from '../subjects.ts';
 import { heaviestTyre, tyreRatingOf } from '../tyre-rating.ts';
 import type { AssessedText, Assessment, Limited, MissingRating, Unstated } from './limit-rule.ts';
 
@@ -149,7 +149,7 @@ function withoutCouplingRating(rig: RigModel): Unstated[] {
 /** The most loaded tyre of a group. */
 function tyreLoad(rig: RigModel, { unit, group }: GroupOfUnit): Assessment {
   const { tyres } = group;
-  const subject = `Tyres of ${groupSubject(unit, group)}`;
+  const subject = `Tyres of ${withinSentence(groupSubject(unit, group))}`;
   const quantity = 'the load on the heaviest wheel’s tyres, each';
   const rating = tyres && tyreRatingOf(rig, unit, tyres);
   if (tyres === undefined || rating === undefined || tyres.count < 1) {
@@ -178,7 +178,7 @@ const METRES_PER_SECOND_PER_KMH = 1 / 3.6;
 function tyreSpeed({ travel }: RigModel, { unit, group }: GroupOfUnit): Assessment[] {
   const { tyres } = group;
   if (tyres === undefined) return [];
-  const subject = `Tyres of ${groupSubject(unit, group)}`;
+  const subject = `Tyres of ${withinSentence(groupSubject(unit, group))}`;
   const quantity = 'the intended speed';
   const { speed: most } = tyres;
   const speed = travel?.speed;
