@@ -41,7 +41,9 @@ describe('rigwright limits', () => {
   test('says what could not be checked and what is missing, and counts', async () => {
     const { out } = await printed(FLEET, '--rig', 'Errand');
     expect(out).toMatch(/RW501 Front axle of Truck, the load: could not be checked; missing: a rating of the axle\n/);
-    expect(out).toMatch(/RW611 Tyres of the axle of Cart, [^:]*: could\s+not\s+be\s+checked;\s+missing:\s+tyres\s+of\s+the\s+axle\n/);
+    expect(out).toMatch(
+      /RW611 Tyres of the axle of Cart, [^:]*: could\s+not\s+be\s+checked;\s+missing:\s+tyres\s+of\s+the\s+axle\n/,
+    );
     const open = out.match(/could\s+not\s+be\s+checked;\s+missing/g)?.length;
     const holds = out.match(/ holds\n/g)?.length;
     expect(out).toContain(`\n  ${holds} checked, ${holds} hold, 0 broken, ${open} could not be checked.\n`);
