@@ -12,7 +12,7 @@ import {
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
 import type { ReadDisk } from './access.ts';
-import { clientFeatures, workspaceFolders } from './convert.ts';
+import { clientFeatures, workspaceFolders } from './client-features.ts';
 import { HANDLERS } from './handlers/index.ts';
 import type { Defer } from './idle.ts';
 import { createSession, type Session } from './session.ts';

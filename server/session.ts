@@ -1,6 +1,7 @@
 import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { createFileAccess } from './access.ts';
-import { type ClientFeatures, type SentDiagnostic, toDiagnostics } from './convert.ts';
+import type { ClientFeatures } from './client-features.ts';
+import { type SentDiagnostic, toDiagnostics } from './convert.ts';
 import { createDiagnosticsFeed } from './diagnostics.ts';
 import { changeDocument, type OpenDocument, openDocumentIn, type TextChange } from './documents.ts';
 import type { RequestContext, Respond } from './handlers/handler.ts';

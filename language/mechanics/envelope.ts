@@ -11,9 +11,6 @@ export interface Choice {
 
 /** A liquid whose centre rises as its tank is filled: what the corners do not tell. */
 export interface Filling {
-  /** Least and greatest mass of tank and content, kg. */
-  readonly least: number;
-  readonly most: number;
   /** The tank with its content at a mass between them. */
   readonly at: (mass: number) => Choice;
   /** The mass at which the surface stands at a height (m in the unit's frame), within the bounds. */
@@ -153,9 +150,8 @@ export function valueAt(influence: Influence, masses: readonly FreeMass[], choic
   return value;
 }
 
-/** How far a mass may be from what is stated: half widths, kg and m. */
-export interface Tolerance {
-  readonly mass?: number;
+/** How far a place may be from what is stated: half widths, m. */
+export interface PlaceTolerance {
   readonly x?: number;
   readonly y?: number;
   readonly z?: number;
@@ -166,7 +162,7 @@ export function cornersOf(
   least: number,
   most: number,
   centre: Position,
-  { x = 0, y = 0, z = 0 }: Tolerance = {},
+  { x = 0, y = 0, z = 0 }: PlaceTolerance = {},
   optional = false,
 ): Choice[] {
   const ends = (middle: number, half: number) => (half > 0 ? [middle - half, middle + half] : [middle]);

@@ -63,13 +63,9 @@ export async function loads(
   options: LoadsCommandOptions,
   terminal: Terminal,
 ): Promise<number> {
-  const workspace = await open(named, options, terminal);
-  const rigs = findRigs(workspace, options.rig);
-  const wrong = wrongNames(workspace, rigs, options);
-  if (wrong !== undefined) {
-    writeError(terminal, options, wrong);
-    return UNUSABLE;
-  }
+  const opened = await openRigs(named, options, terminal);
+  if (opened === undefined) return UNUSABLE;
+  const { workspace, rigs } = opened;
   const diagnostics = findDiagnostics(workspace);
   const shown = findDiagnostics(workspace, options.level);
   if (options.format === 'json') {
@@ -94,16 +90,45 @@ function loadsText(
     rigs.length > 0
       ? renderRigs(rigs, { units: options.units, paint, width, cases })
       : ['no rig, vehicle or trailer in these files'];
-  const { error, warning } = tally(diagnostics);
-  const hint = error + warning > 0 && !options.withDiagnostics ? '; `rigwright check` tells more' : '';
   return [
     ...tables,
     '',
     ...(options.withDiagnostics ? [...renderDiagnostics(diagnostics, workspace.documents, paint), ''] : []),
-    paint('heading', summaryLine(diagnostics, workspace.documents.size)) + hint,
+    options.withDiagnostics
+      ? paint('heading', summaryLine(diagnostics, workspace.documents.size))
+      : summaryWithHint(workspace, diagnostics, paint),
     ...turnedOffLines(findTurnedOff(workspace), width),
     ...wrap(CAUTION, width, '', ''),
   ];
+}
+
+/** The summary of a command that does not print the diagnostics, with where they are. */
+export function summaryWithHint(
+  { documents }: CheckedWorkspace,
+  diagnostics: readonly FoundDiagnostic[],
+  paint: Paint,
+): string {
+  return paint('heading', summaryLine(diagnostics, documents.size)) + checkHint(diagnostics);
+}
+
+/** Where more is said of errors and warnings, where there are any. */
+export function checkHint(diagnostics: readonly FoundDiagnostic[]): string {
+  const { error, warning } = tally(diagnostics);
+  return error + warning > 0 ? '; `rigwright check` tells more' : '';
+}
+
+/** Opens the files and finds the rigs asked for; undefined after a name that nothing has, which is told at once. */
+export async function openRigs(
+  named: readonly string[],
+  options: CommonOptions & Pick<LoadsCommandOptions, 'rig' | 'case'>,
+  terminal: Terminal,
+): Promise<{ readonly workspace: CheckedWorkspace; readonly rigs: readonly FoundRig[] } | undefined> {
+  const workspace = await open(named, options, terminal);
+  const rigs = findRigs(workspace, options.rig);
+  const wrong = wrongNames(workspace, rigs, options);
+  if (wrong === undefined) return { workspace, rigs };
+  writeError(terminal, options, wrong);
+  return undefined;
 }
 
 /** Finds, reads and analyses the files; what cannot be had is told at once on the error output. */
@@ -136,18 +161,14 @@ export async function exitCode(
 }
 
 /** What is wrong with the names that `--rig` and `--case` give; undefined when all are found. */
-export function wrongNames(
+function wrongNames(
   workspace: CheckedWorkspace,
   rigs: readonly FoundRig[],
   options: Pick<LoadsCommandOptions, 'rig' | 'case'>,
 ): string | undefined {
   if (workspace.documents.size === 0) return undefined; // nothing was read, and that was said
-  const unknown = (option: string, name: string, known: readonly string[]): string => {
-    const near = nearestName(name, known);
-    const help =
-      near !== undefined ? `did you mean ${near}?` : known.length > 0 ? `there is ${listed(known)}` : 'there is none';
-    return `--${option} ${name}: nothing in these files is called that; ${help}`;
-  };
+  const unknown = (option: string, name: string, known: readonly string[]): string =>
+    `--${option} ${name}: nothing in these files is called that; ${nameHelp(name, known)}`;
   const missing = (wanted: readonly string[], known: ReadonlySet<string>) => wanted.find((name) => !known.has(name));
   const rigNames = new Set(namesOfRigs(rigs));
   const rig = missing(options.rig ?? [], rigNames);
@@ -156,6 +177,13 @@ export function wrongNames(
   // Rigs whose loads cannot be computed have no cases; the output says so.
   const oneCase = caseNames.size === 0 ? undefined : missing(options.case ?? [], caseNames);
   return oneCase === undefined ? undefined : unknown('case', oneCase, [...caseNames]);
+}
+
+/** What a name that nothing has may have meant. */
+export function nameHelp(name: string, known: readonly string[]): string {
+  const near = nearestName(name, known);
+  if (near !== undefined) return `did you mean ${near}?`;
+  return known.length > 0 ? `there is ${listed(known)}` : 'there is none';
 }
 
 function namesOfRigs(rigs: readonly FoundRig[]): string[] {

@@ -1,14 +1,22 @@
 import type { MarketName } from '../../language/catalogue/markets.ts';
 import { LABEL_CAUTION } from '../../language/label/label.ts';
-import { nearestName } from '../../language/semantics/nearest.ts';
-import { type CommonOptions, exitCode, open, UNUSABLE, writeError, writeLines } from './commands.ts';
-import { findDiagnostics, summaryLine, tally } from './findings.ts';
+import {
+  type CommonOptions,
+  exitCode,
+  nameHelp,
+  open,
+  summaryWithHint,
+  UNUSABLE,
+  writeError,
+  writeLines,
+} from './commands.ts';
+import { findDiagnostics } from './findings.ts';
 import { renderJson } from './json.ts';
 import { renderLabels } from './label-text.ts';
 import { findLabels, unitNames } from './labels.ts';
 import { findRigs } from './rigs.ts';
 import { lineWidth, painter, type Terminal } from './terminal.ts';
-import { listed, wrap } from './text.ts';
+import { wrap } from './text.ts';
 
 export interface LabelCommandOptions extends CommonOptions {
   readonly unit?: readonly string[];
@@ -27,9 +35,7 @@ export async function label(
   const known = unitNames(rigs);
   const unknown = units.find((name) => !known.includes(name));
   if (unknown !== undefined && workspace.documents.size > 0) {
-    const near = nearestName(unknown, known);
-    const help =
-      near === undefined ? (known.length > 0 ? `there is ${listed(known)}` : 'there is none') : `did you mean ${near}?`;
+    const help = nameHelp(unknown, known);
     writeError(terminal, options, `--unit ${unknown}: no vehicle or trailer here is called that; ${help}`);
     return UNUSABLE;
   }
@@ -41,12 +47,10 @@ export async function label(
   } else if (workspace.documents.size > 0) {
     const paint = painter(options.color, terminal.out, terminal.environment);
     const width = lineWidth(terminal.out);
-    const { error, warning } = tally(diagnostics);
     writeLines(terminal, [
       ...(labels.length > 0 ? renderLabels(labels, { paint, width }) : [NO_LABELS]),
       '',
-      paint('heading', summaryLine(diagnostics, workspace.documents.size)) +
-        (error + warning > 0 ? '; `rigwright check` tells more' : ''),
+      summaryWithHint(workspace, diagnostics, paint),
       ...wrap(LABEL_CAUTION, width, '', ''),
     ]);
   }

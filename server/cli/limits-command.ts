@@ -1,12 +1,12 @@
 import { limitsOf } from '../../language/rules/index.ts';
 import type { DisplaySystem } from '../../language/units/display.ts';
 import { turnedOffLines } from './check.ts';
-import { type CommonOptions, exitCode, open, UNUSABLE, writeError, writeLines, wrongNames } from './commands.ts';
-import { findDiagnostics, findTurnedOff, summaryLine, tally } from './findings.ts';
+import { type CommonOptions, checkHint, exitCode, openRigs, UNUSABLE, writeLines } from './commands.ts';
+import { findDiagnostics, findTurnedOff, summaryLine } from './findings.ts';
 import { renderJson } from './json.ts';
 import { type FoundLimits, LIMITS_NOTE, renderLimits } from './limits.ts';
 import { CAUTION } from './loads.ts';
-import { type FoundRig, findRigs } from './rigs.ts';
+import type { FoundRig } from './rigs.ts';
 import { lineWidth, painter, type Terminal } from './terminal.ts';
 import { wrap } from './text.ts';
 import type { CheckedWorkspace } from './workspace.ts';
@@ -25,13 +25,9 @@ export async function limits(
   options: LimitsCommandOptions,
   terminal: Terminal,
 ): Promise<number> {
-  const workspace = await open(named, options, terminal);
-  const rigs = findRigs(workspace, options.rig);
-  const wrong = wrongNames(workspace, rigs, options);
-  if (wrong !== undefined) {
-    writeError(terminal, options, wrong);
-    return UNUSABLE;
-  }
+  const opened = await openRigs(named, options, terminal);
+  if (opened === undefined) return UNUSABLE;
+  const { workspace, rigs } = opened;
   const found = rigs.map((rig) => findLimits(rig, workspace));
   const diagnostics = findDiagnostics(workspace);
   const shown = findDiagnostics(workspace, options.level);
@@ -40,13 +36,13 @@ export async function limits(
   } else if (workspace.documents.size > 0) {
     const paint = painter(options.color, terminal.out, terminal.environment);
     const width = lineWidth(terminal.out, NARROWEST);
-    const { error, warning } = tally(shown);
-    const hint = error + warning > 0 ? '; `rigwright check` tells more' : '';
     const tables = renderLimits(found, { units: options.units, paint, width });
     writeLines(terminal, [
       ...(found.length > 0 ? tables : ['no rig, vehicle or trailer in these files']),
       '',
-      ...wrap(summaryLine(shown, workspace.documents.size) + hint, width, '', '').map((line) => paint('heading', line)),
+      ...wrap(summaryLine(shown, workspace.documents.size) + checkHint(shown), width, '', '').map((line) =>
+        paint('heading', line),
+      ),
       ...turnedOffLines(findTurnedOff(workspace), width),
       ...wrap(LIMITS_NOTE, width, '', ''),
       ...wrap(CAUTION, width, '', ''),

@@ -1,11 +1,18 @@
 import type { DisplaySystem } from '../../language/units/display.ts';
 import { turnedOffLines } from './check.ts';
-import { type CommonOptions, exitCode, open, UNUSABLE, writeError, writeLines, wrongNames } from './commands.ts';
-import { findDiagnostics, findTurnedOff, summaryLine, tally } from './findings.ts';
+import {
+  type CommonOptions,
+  exitCode,
+  openRigs,
+  summaryWithHint,
+  UNUSABLE,
+  writeError,
+  writeLines,
+} from './commands.ts';
+import { findDiagnostics, findTurnedOff } from './findings.ts';
 import { renderJson } from './json.ts';
 import { CAUTION } from './loads.ts';
 import { plotsOf, writePlots } from './plots.ts';
-import { findRigs } from './rigs.ts';
 import { readSpeed } from './speed.ts';
 import { renderStability, STABILITY_NOTE } from './stability.ts';
 import { type FoundStability, findStability } from './stability-results.ts';
@@ -32,10 +39,9 @@ export async function stability(
   const speed = options.speed === undefined ? undefined : readSpeed(options.speed);
   if (typeof speed === 'object') return refuse(`--speed ${options.speed}: ${speed.problem}`);
   if (options.force && options.plot === undefined) return refuse('--force: it belongs to --plot');
-  const workspace = await open(named, options, terminal);
-  const all = findRigs(workspace, options.rig);
-  const wrong = wrongNames(workspace, all, options);
-  if (wrong !== undefined) return refuse(wrong);
+  const opened = await openRigs(named, options, terminal);
+  if (opened === undefined) return UNUSABLE;
+  const { workspace, rigs: all } = opened;
   const rigs = options.rig === undefined ? all.filter(({ kind }) => kind === 'rig') : all;
   const found = findStability(rigs, { cases: options.case ?? [], ...(speed === undefined ? {} : { speed }) });
   const plots = await writeAsked(found);
@@ -47,14 +53,12 @@ export async function stability(
   } else if (workspace.documents.size > 0) {
     const paint = painter(options.color, terminal.out, terminal.environment);
     const width = lineWidth(terminal.out);
-    const { error, warning } = tally(shown);
-    const hint = error + warning > 0 ? '; `rigwright check` tells more' : '';
     const tables = renderStability(found, { units: options.units, paint, width });
     writeLines(terminal, [
       ...(found.length > 0 ? tables : ['no rig in these files']),
       '',
       ...(plots.length > 0 ? [...plots.map((file) => `plot written: ${file}`), ''] : []),
-      paint('heading', summaryLine(shown, workspace.documents.size)) + hint,
+      summaryWithHint(workspace, shown, paint),
       ...turnedOffLines(findTurnedOff(workspace), width),
       ...wrap(STABILITY_NOTE, width, '', ''),
       ...wrap(CAUTION, width, '', ''),

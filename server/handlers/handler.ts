@@ -7,7 +7,8 @@ import type {
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../../language/semantics/analysis.ts';
-import type { ClientFeatures, LinesOf, VersionOf } from '../convert.ts';
+import type { ClientFeatures } from '../client-features.ts';
+import type { LinesOf, VersionOf } from '../convert.ts';
 import type { PullAnswer } from '../diagnostics.ts';
 import type { Language } from '../language.ts';
 

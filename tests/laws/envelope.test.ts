@@ -175,8 +175,6 @@ describe('the height of the centre of gravity', () => {
           unit: 0,
           choices: [at(0), at(content)],
           filling: {
-            least: 0,
-            most: content,
             at,
             withSurfaceAt: (height) => content * levelWithSurfaceAt(inside, height - z),
           },
