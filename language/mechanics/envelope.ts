@@ -1,30 +1,30 @@
 import { type Influence, influenceAt } from './influence.ts';
 import type { Position } from './vector.ts';
 
-/** Where a mass can be, and how much of it: one corner of what is not certain about it. */
-export interface Choice {
-  /** kg */
+/** A mass (kg) at a place (m) in the frame of a unit, which goes by its index. */
+export interface PlacedMass {
+  readonly unit: number;
   readonly mass: number;
-  /** m in the unit's frame. */
   readonly centre: Position;
 }
 
+/** What there is of something in one of its states: nothing, one mass, or several that come and go together. */
+export type Choice = readonly PlacedMass[];
+
 /** A liquid whose centre rises as its tank is filled: what the corners do not tell. */
 export interface Filling {
-  /** The tank with its content at a mass between them. */
-  readonly at: (mass: number) => Choice;
+  /** The tank with its content at a mass between its bounds. */
+  readonly at: (mass: number) => PlacedMass;
   /** The mass at which the surface stands at a height (m in the unit's frame), within the bounds. */
   readonly withSurfaceAt: (height: number) => number;
 }
 
-/** A mass of a rig that is not one mass at one place: a tank, something optional, something toleranced. */
+/** Something of a rig that is not one mass at one place: a tank, something optional, something toleranced. */
 export interface FreeMass {
-  /** Index of its unit. */
-  readonly unit: number;
   /** Every corner of its mass, presence and place; one for a mass that is certain. */
   readonly choices: readonly Choice[];
-  /** A tank's, where its centre moves with its level. */
-  readonly filling?: Filling;
+  /** A tank's, where its centre moves with its level: one for each density or capacity it can have. */
+  readonly fillings?: readonly Filling[];
 }
 
 /** A figure that depends on all masses: a load (no denominator), or the ratio of two loads, the lower one positive. */
@@ -72,16 +72,16 @@ function findGreatest(
   sign: 1 | -1,
 ): Extreme | undefined {
   if (denominator === undefined) {
-    const witness = masses.map((mass) => bestChoice(mass, termOf(numerator, undefined, 0, sign, mass.unit)));
-    return { value: valueAt(numerator, masses, witness), witness };
+    const witness = masses.map((mass) => bestChoice(mass, termOf(numerator, undefined, 0, sign)));
+    return { value: valueAt(numerator, witness), witness };
   }
-  const smallest = masses.map((mass) => bestChoice(mass, termOf(denominator, undefined, 0, -1, mass.unit)));
-  if (!(valueAt(denominator, masses, smallest) > 0)) return undefined;
+  const smallest = masses.map((mass) => bestChoice(mass, termOf(denominator, undefined, 0, -1)));
+  if (!(valueAt(denominator, smallest) > 0)) return undefined;
   let witness = smallest;
-  let value = valueAt(numerator, masses, witness) / valueAt(denominator, masses, witness);
+  let value = valueAt(numerator, witness) / valueAt(denominator, witness);
   for (let step = 0; step < MOST_STEPS; step++) {
-    const next = masses.map((mass) => bestChoice(mass, termOf(numerator, denominator, value, sign, mass.unit)));
-    const better = valueAt(numerator, masses, next) / valueAt(denominator, masses, next);
+    const next = masses.map((mass) => bestChoice(mass, termOf(numerator, denominator, value, sign)));
+    const better = valueAt(numerator, next) / valueAt(denominator, next);
     if (!(sign * (better - value) > 0)) break;
     witness = next;
     value = better;
@@ -89,63 +89,54 @@ function findGreatest(
   return { value, witness };
 }
 
-/** What one mass adds to sign·(N − λ·D): `at` of a choice; of a tank, also the slope by height. */
+/** What something adds to sign·(N − λ·D): `at` of a choice; of a tank, also the slope by height. */
 interface Term {
   readonly at: (choice: Choice) => number;
   /** Slope per kg at a surface height of 0, and per metre of it. */
-  readonly level: (centre: Position) => { readonly base: number; readonly perHeight: number };
+  readonly level: (placed: PlacedMass) => { readonly base: number; readonly perHeight: number };
 }
 
-function termOf(
-  numerator: Influence,
-  denominator: Influence | undefined,
-  factor: number,
-  sign: 1 | -1,
-  unit: number,
-): Term {
-  const perKilogram = (centre: Position) => {
+function termOf(numerator: Influence, denominator: Influence | undefined, factor: number, sign: 1 | -1): Term {
+  const perKilogram = (unit: number, centre: Position) => {
     const below = denominator === undefined ? 0 : factor * influenceAt(denominator, unit, centre);
     return sign * (influenceAt(numerator, unit, centre) - below);
   };
   return {
-    at: ({ mass, centre }) => mass * perKilogram(centre),
-    level: (centre) => {
-      const base = perKilogram({ ...centre, z: 0 });
-      return { base, perHeight: perKilogram({ ...centre, z: 1 }) - base };
+    at: (choice) => {
+      let value = 0;
+      for (const { unit, mass, centre } of choice) value += mass * perKilogram(unit, centre);
+      return value;
+    },
+    level: ({ unit, centre }) => {
+      const base = perKilogram(unit, { ...centre, z: 0 });
+      return { base, perHeight: perKilogram(unit, { ...centre, z: 1 }) - base };
     },
   };
 }
 
-function bestChoice({ choices, filling }: FreeMass, term: Term): Choice {
-  let best = choices[0] ?? NOTHING;
+function bestChoice({ choices, fillings }: FreeMass, term: Term): Choice {
+  let best = choices[0] ?? [];
   let greatest = term.at(best);
-  for (let index = 1; index < choices.length; index++) {
-    const choice = choices[index];
-    if (choice === undefined) continue;
+  const consider = (choice: Choice): void => {
     const value = term.at(choice);
-    if (value > greatest) {
-      best = choice;
-      greatest = value;
-    }
+    if (!(value > greatest)) return;
+    best = choice;
+    greatest = value;
+  };
+  for (let index = 1; index < choices.length; index++) consider(choices[index] ?? []);
+  for (const { at, withSurfaceAt } of fillings ?? []) {
+    const { base, perHeight } = term.level(at(withSurfaceAt(0)));
+    // Convex in the mass where it grows with height: no more than its ends.
+    if (perHeight < 0) consider([at(withSurfaceAt(-base / perHeight))]);
   }
-  if (filling === undefined) return best;
-  const { base, perHeight } = term.level(best.centre);
-  // Convex in the mass where it grows with height: no more than its ends.
-  if (!(perHeight < 0)) return best;
-  const inside = filling.at(filling.withSurfaceAt(-base / perHeight));
-  return term.at(inside) > greatest ? inside : best;
+  return best;
 }
 
-const NOTHING: Choice = { mass: 0, centre: { x: 0, y: 0, z: 0 } };
-
-/** A load when every mass is as chosen. */
-export function valueAt(influence: Influence, masses: readonly FreeMass[], choices: readonly Choice[]): number {
+/** A load when everything is as chosen. */
+export function valueAt(influence: Influence, choices: readonly Choice[]): number {
   let value = influence.constant;
-  for (let index = 0; index < masses.length; index++) {
-    const mass = masses[index];
-    const choice = choices[index];
-    if (mass === undefined || choice === undefined) continue;
-    value += choice.mass * influenceAt(influence, mass.unit, choice.centre);
+  for (const choice of choices) {
+    for (const { unit, mass, centre } of choice) value += mass * influenceAt(influence, unit, centre);
   }
   return value;
 }
@@ -157,19 +148,21 @@ export interface PlaceTolerance {
   readonly z?: number;
 }
 
-/** Every corner of a mass between `least` and `most` kg at a place with tolerances; with nothing at all if it is optional. */
+/** Every corner of a mass between `least` and `most` kg at a place of a unit with tolerances; nothing at all too if it is optional. */
 export function cornersOf(
-  least: number,
-  most: number,
-  centre: Position,
+  { unit, centre }: Pick<PlacedMass, 'unit' | 'centre'>,
+  [least, most]: readonly [number, number],
   { x = 0, y = 0, z = 0 }: PlaceTolerance = {},
   optional = false,
 ): Choice[] {
   const ends = (middle: number, half: number) => (half > 0 ? [middle - half, middle + half] : [middle]);
-  const masses = [...(optional ? [0] : []), least, ...(most > least ? [most] : [])];
-  return masses.flatMap((mass) =>
+  const masses = most > least ? [least, most] : [least];
+  const corners = masses.flatMap((mass) =>
     ends(centre.x, x).flatMap((px) =>
-      ends(centre.y, y).flatMap((py) => ends(centre.z, z).map((pz) => ({ mass, centre: { x: px, y: py, z: pz } }))),
+      ends(centre.y, y).flatMap((py) =>
+        ends(centre.z, z).map((pz): Choice => [{ unit, mass, centre: { x: px, y: py, z: pz } }]),
+      ),
     ),
   );
+  return optional ? [[], ...corners] : corners;
 }

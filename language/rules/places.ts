@@ -9,17 +9,17 @@ import { formatMass } from '../units/display.ts';
 const MOST_CONTRIBUTORS = 3;
 
 /** Whether a place lies in the declaration that is being checked. */
-export function isOwn(result: RigResult, location: Location): boolean {
+export function isOwn(result: Pick<RigResult, 'rig'>, location: Location): boolean {
   return location.declaration === result.rig.location.declaration;
 }
 
 /** The first of the places that lies in the declaration being checked; its name where none does. */
-export function ownPlace(result: RigResult, ...places: readonly (Location | undefined)[]): Location {
+export function ownPlace(result: Pick<RigResult, 'rig'>, ...places: readonly (Location | undefined)[]): Location {
   return places.find((place) => place !== undefined && isOwn(result, place)) ?? result.rig.location;
 }
 
 /** Where a broken limit is shown: in a rig at the case, in a unit alone at the limit. */
-export function limitPlace(result: RigResult, state: StateResult, limit?: Limit): Location {
+export function limitPlace(result: Pick<RigResult, 'rig'>, state: StateResult, limit?: Limit): Location {
   return result.rig.standalone
     ? ownPlace(result, limit?.location, state.case.location)
     : ownPlace(result, state.case.location);

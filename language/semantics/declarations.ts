@@ -268,6 +268,7 @@ function evaluate(rig: RigModel, computable: boolean, scope: Scope): () => RigRe
   const none = (): RigResult => ({
     rig,
     states: [],
+    motions: [],
     assumptions: [...rig.units.flatMap(({ assumptions }) => assumptions), ...rig.assumptions],
   });
   if (!computable) return none;

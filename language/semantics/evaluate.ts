@@ -1,22 +1,17 @@
 import { type Field, LEVEL } from '../mechanics/combination.ts';
-import {
-  evaluateLoad,
-  evaluateLoadValue,
-  type Influence,
-  massInfluence,
-  sumInfluences,
-} from '../mechanics/influence.ts';
-import { type Body, combine, type MassProperties } from '../mechanics/mass.ts';
+import { evaluateLoad, evaluateLoadValue } from '../mechanics/influence.ts';
+import { type Body, combine } from '../mechanics/mass.ts';
 import type { StaticsProblem } from '../mechanics/problems.ts';
-import { isStaticsProblem, type SupportSolution, solveSupports } from '../mechanics/statics.ts';
-import { ACCELERATION, DIMENSIONLESS, type Dimension, INERTIA, LENGTH, MASS } from '../units/dimension.ts';
+import { isStaticsProblem, type StaticAssumption, solveSupports } from '../mechanics/statics.ts';
+import { ACCELERATION, MASS } from '../units/dimension.ts';
 import { formatNumber, formatValue } from '../units/display.ts';
 import { toMechanics } from './combination.ts';
+import { addDerived } from './derived.ts';
 import { systemOfRig } from './display-system.ts';
+import { nameInfluences, soloFrontLoad } from './influences.ts';
 import type { Assumption, CaseModel, LevelRange, RigModel } from './model.ts';
-import { massInRunningOrder, tareOf } from './running-order.ts';
 import { sourcesOf } from './sources.ts';
-import type { Computed, Motion, RigResult, StateResult } from './state.ts';
+import type { Computed, Motion, MotionLoads, RigResult, StateResult } from './state.ts';
 import { describeStaticAssumption, LATERAL_ASSUMPTIONS } from './unit/statics-text.ts';
 
 /** A rig's states, or why its geometry has no loads. */
@@ -24,63 +19,80 @@ export function evaluateRig(rig: RigModel): RigResult | StaticsProblem {
   const cases = rig.cases.length > 0 ? rig.cases : [impliedCase(rig)];
   const device = rig.weightDistribution ?? rig.units[0]?.weightDistribution;
   const combination = toMechanics(rig.units, rig.units.length > 1 ? device : undefined);
-  const solutions: { motion: Motion; named: readonly NamedInfluence[]; solution: SupportSolution; solo?: Influence }[] =
-    [];
+  const motions: MotionLoads[] = [];
+  const found: StaticAssumption[] = [];
   for (const motion of motionsOf(rig)) {
     const solution = solveSupports(combination, motion.field);
     if (isStaticsProblem(solution)) return solution;
-    solutions.push({ motion, solution, named: nameInfluences(rig, solution), solo: soloFrontLoad(rig, motion.field) });
+    if (motions.length === 0) found.push(...solution.assumptions);
+    motions.push({ motion, influences: nameInfluences(rig, solution), soloFront: soloFrontLoad(rig, motion.field) });
   }
   const states = cases.flatMap((state) => {
     const sources = sourcesOf(rig, state);
-    const units = rig.units.map((_, index) => combine(bodiesOf(sources, index)));
-    return solutions.map(({ motion, named, solo }): StateResult => {
-      const quantities = new Map<string, Computed>();
-      const influences = new Map<string, Influence>();
-      for (const { name, influence } of named) {
-        influences.set(name, influence);
-        quantities.set(name, { name, value: evaluateLoadValue(influence, sources), dimension: MASS, influence });
-      }
-      addDerived(rig, units, quantities, solo && evaluateLoadValue(solo, sources));
-      const label = rig.standalone && rig.cases.length === 0 ? (state.title ?? state.name) : `case ${state.name}`;
-      return {
-        rig,
-        case: state,
-        motion,
-        label: motion.text === '' ? label : `${label}, ${motion.text}`,
-        sources,
-        units,
-        quantities,
-        load: (name) => {
-          const influence = influences.get(name);
-          return influence && evaluateLoad(influence, sources);
-        },
-      };
-    });
+    const label = rig.standalone && rig.cases.length === 0 ? (state.title ?? state.name) : `case ${state.name}`;
+    return statesWith(rig, motions, state, sources, label);
   });
   const sane = ({ value }: Computed) => Math.abs(value) < LARGEST_LOAD;
   if (!states.every(({ quantities }) => [...quantities.values()].every(sane))) return { problem: 'overflow' };
-  const first = solutions[0];
-  const statics = (first?.solution.assumptions ?? []).map(
-    (found): Assumption => ({
-      ...describeStaticAssumption(found, rig.units),
+  const statics = found.map(
+    (each): Assumption => ({
+      ...describeStaticAssumption(each, rig.units),
       location: rig.location,
-      ...(LATERAL_ASSUMPTIONS.has(found.assumption) ? { general: true } : {}),
+      ...(LATERAL_ASSUMPTIONS.has(each.assumption) ? { general: true } : {}),
     }),
   );
   return {
     rig,
     states,
+    motions,
     assumptions: [
       ...rig.units.flatMap(({ assumptions }) => assumptions),
       ...rig.assumptions,
       ...statics,
       ...assumedBrakes(
         rig,
-        solutions.map(({ motion }) => motion),
+        motions.map(({ motion }) => motion),
       ),
     ],
   };
+}
+
+/**
+ * The states of a rig with masses of any kind, one for each motion. `label` says what they are states of: `case departing`.
+ * The loads of any masses come from the same influences, so that nothing is solved anew.
+ */
+export function statesWith(
+  rig: RigModel,
+  motions: readonly MotionLoads[],
+  state: CaseModel,
+  sources: StateResult['sources'],
+  label: string,
+): StateResult[] {
+  const units = rig.units.map((_, index) => combine(bodiesOf(sources, index)));
+  return motions.map(({ motion, influences, soloFront }): StateResult => {
+    const quantities = new Map<string, Computed>();
+    for (const [name, influence] of influences) {
+      quantities.set(name, { name, value: evaluateLoadValue(influence, sources), dimension: MASS, influence });
+    }
+    addDerived(rig, units, quantities, soloFront && evaluateLoadValue(soloFront, sources));
+    return {
+      rig,
+      case: state,
+      motion,
+      label: motion.text === '' ? label : `${label}, ${motion.text}`,
+      sources,
+      units,
+      quantities,
+      load: (name) => {
+        const influence = influences.get(name);
+        return influence && evaluateLoad(influence, sources);
+      },
+    };
+  });
+}
+
+function* bodiesOf(sources: StateResult['sources'], unit: number): Iterable<Body> {
+  for (const source of sources) if (source.unit === unit) yield source.id.body;
 }
 
 /** On descents and while braking somebody holds the trailer back: who, decides the coupling load. */
@@ -133,134 +145,4 @@ function motionsOf(rig: RigModel): Motion[] {
     );
   }
   return motions;
-}
-
-interface NamedInfluence {
-  readonly name: string;
-  readonly influence: Influence;
-}
-
-/** Gives every load its stable dotted name. */
-function nameInfluences(rig: RigModel, { units }: SupportSolution): NamedInfluence[] {
-  const named: NamedInfluence[] = [];
-  const count = rig.units.length;
-  const add = (name: string, influence: Influence | undefined) => {
-    if (influence !== undefined) named.push({ name, influence });
-  };
-  rig.units.forEach((unit, index) => {
-    const loads = units[index];
-    if (loads === undefined) return;
-    add(`${unit.name}.mass`, massInfluence(count, [index]));
-    add(`${unit.name}.coupling.load`, loads.coupling);
-    add(`${unit.name}.coupling.drawbar`, loads.drawbar);
-    add(`${unit.name}.hitch.load`, units[index + 1]?.coupling);
-    add(
-      `${unit.name}.axles_total`,
-      sumInfluences(
-        count,
-        loads.groups.map(({ load }) => load),
-      ),
-    );
-    unit.groups.forEach((group, position) => {
-      const groupLoads = loads.groups[position];
-      if (groupLoads === undefined) return;
-      const name = `${unit.name}.${group.name}`;
-      add(`${name}.load`, groupLoads.load);
-      add(
-        `${name}.left`,
-        sumInfluences(
-          count,
-          groupLoads.axles.map(({ left }) => left),
-        ),
-      );
-      add(
-        `${name}.right`,
-        sumInfluences(
-          count,
-          groupLoads.axles.map(({ right }) => right),
-        ),
-      );
-      if (groupLoads.axles.length < 2) return;
-      groupLoads.axles.forEach((axle, order) => {
-        add(`${name}.axle${order + 1}.load`, axle.load);
-        add(`${name}.axle${order + 1}.left`, axle.left);
-        add(`${name}.axle${order + 1}.right`, axle.right);
-      });
-    });
-  });
-  add(
-    'rig.mass',
-    massInfluence(
-      count,
-      rig.units.map((_, index) => index),
-    ),
-  );
-  return named;
-}
-
-/** Load of the vehicle's first axle group without its trailers in the same state of motion; undefined without vehicle or trailer. */
-function soloFrontLoad(rig: RigModel, field: Field): Influence | undefined {
-  const [vehicle] = rig.units;
-  if (vehicle?.kind !== 'vehicle' || rig.units.length < 2) return undefined;
-  const solution = solveSupports(toMechanics([vehicle]), field);
-  const load = isStaticsProblem(solution) ? undefined : solution.units[0]?.groups[0]?.load;
-  // The other units' masses count nothing here; the influence is padded to the rig's number of units.
-  return (
-    load &&
-    sumInfluences(rig.units.length, [
-      {
-        constant: load.constant,
-        units: rig.units.map((_, index) => load.units[index] ?? { one: 0, x: 0, y: 0, z: 0, xy: 0 }),
-      },
-    ])
-  );
-}
-
-function* bodiesOf(sources: StateResult['sources'], unit: number): Iterable<Body> {
-  for (const source of sources) if (source.unit === unit) yield source.id.body;
-}
-
-/** Masses, places and shares that follow from the loads. */
-function addDerived(
-  rig: RigModel,
-  units: readonly MassProperties[],
-  quantities: Map<string, Computed>,
-  soloFront: number | undefined,
-): void {
-  const figure = (name: string) => quantities.get(name)?.value;
-  const add = (name: string, value: number | undefined, dimension: Dimension) => {
-    if (value !== undefined && Number.isFinite(value)) quantities.set(name, { name, value, dimension });
-  };
-  rig.units.forEach((unit, index) => {
-    const { name } = unit;
-    const whole = units[index];
-    const mass = figure(`${name}.mass`) ?? 0;
-    add(`${name}.payload`, mass - tareOf(unit), MASS);
-    add(`${name}.mass_in_running_order`, massInRunningOrder(unit), MASS);
-    if (whole?.centre !== undefined) {
-      add(`${name}.cg.back`, -whole.centre.x, LENGTH);
-      add(`${name}.cg.left`, whole.centre.y, LENGTH);
-      add(`${name}.cg.up`, whole.centre.z, LENGTH);
-      add(`${name}.yaw_inertia`, whole.inertia.zz, INERTIA);
-    }
-    const coupling = figure(`${name}.coupling.load`);
-    if (coupling !== undefined && mass > 0) add(`${name}.coupling.share`, coupling / mass, DIMENSIONLESS);
-    unit.groups.forEach((group, position) => {
-      const load = figure(`${name}.${group.name}.load`);
-      const left = figure(`${name}.${group.name}.left`);
-      const right = figure(`${name}.${group.name}.right`);
-      if (load !== undefined && left !== undefined && right !== undefined && load > 0) {
-        add(`${name}.${group.name}.imbalance`, Math.abs(left - right) / load, DIMENSIONLESS);
-      }
-      if (index === 0 && position === 0 && soloFront !== undefined && soloFront > 0 && load !== undefined) {
-        add(`${name}.${group.name}.lost`, 1 - load / soloFront, DIMENSIONLESS);
-      }
-    });
-  });
-  const [first, ...others] = rig.units;
-  if (first?.kind === 'vehicle' && others.length > 0) {
-    const vehicle = figure(`${first.name}.mass`) ?? 0;
-    const trailers = others.reduce((sum, { name }) => sum + (figure(`${name}.mass`) ?? 0), 0);
-    if (vehicle > 0) add('rig.mass_ratio', trailers / vehicle, DIMENSIONLESS);
-  }
 }

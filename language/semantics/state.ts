@@ -38,6 +38,15 @@ export interface Motion {
   readonly text: string;
 }
 
+/** The loads of a rig in one motion, as functions of all its masses, whatever these are. */
+export interface MotionLoads {
+  readonly motion: Motion;
+  /** By the stable dotted names of the loads. */
+  readonly influences: ReadonlyMap<string, Influence>;
+  /** Load of the vehicle's first axle group without its trailers; absent without vehicle or trailer. */
+  readonly soloFront: Influence | undefined;
+}
+
 export interface StateResult {
   readonly rig: RigModel;
   readonly case: CaseModel;
@@ -56,6 +65,8 @@ export interface StateResult {
 export interface RigResult {
   readonly rig: RigModel;
   readonly states: readonly StateResult[];
+  /** Level road first, as in the states of each case. */
+  readonly motions: readonly MotionLoads[];
   readonly assumptions: readonly Assumption[];
 }
 

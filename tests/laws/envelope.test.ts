@@ -6,6 +6,7 @@ import {
   type Figure,
   type FreeMass,
   findExtremes,
+  type PlacedMass,
   valueAt,
 } from '../../language/mechanics/envelope.ts';
 import { type Influence, massInfluence, unitInfluence } from '../../language/mechanics/influence.ts';
@@ -34,16 +35,15 @@ const freeMass: fc.Arbitrary<FreeMass> = fc
     optional: fc.boolean(),
   })
   .map(({ unit, mass, range, x, y, tolerance, optional }) => ({
-    unit,
-    choices: cornersOf(mass * (1 - range), mass, { x, y, z: 0.5 }, { x: tolerance }, optional),
+    choices: cornersOf({ unit, centre: { x, y, z: 0.5 } }, [mass * (1 - range), mass], { x: tolerance }, optional),
   }));
 
-const certain: FreeMass = { unit: 0, choices: [{ mass: 900, centre: { x: -1.4, y: 0, z: 0.6 } }] };
+const certain: FreeMass = { choices: [[{ unit: 0, mass: 900, centre: { x: -1.4, y: 0, z: 0.6 } }]] };
 const total = massInfluence(UNITS, [0, 1]);
 
-const figureAt = ({ numerator, denominator }: Figure, masses: readonly FreeMass[], choices: readonly Choice[]) => {
-  const above = valueAt(numerator, masses, choices);
-  return denominator === undefined ? above : above / valueAt(denominator, masses, choices);
+const figureAt = ({ numerator, denominator }: Figure, choices: readonly Choice[]) => {
+  const above = valueAt(numerator, choices);
+  return denominator === undefined ? above : above / valueAt(denominator, choices);
 };
 
 /** Every state there is, one by one. */
@@ -53,7 +53,7 @@ function enumerate(figure: Figure, masses: readonly FreeMass[]): { least: number
   const visit = (chosen: readonly Choice[]): void => {
     const next = masses[chosen.length];
     if (next === undefined) {
-      const value = figureAt(figure, masses, chosen);
+      const value = figureAt(figure, chosen);
       least = Math.min(least, value);
       most = Math.max(most, value);
       return;
@@ -82,7 +82,7 @@ describe('the envelope', () => {
         expect(Math.abs(found.most.value - tried.most)).toBeLessThanOrEqual(tolerance(tried.most));
         expect(Math.abs(found.least.value - tried.least)).toBeLessThanOrEqual(tolerance(tried.least));
         for (const { value, witness } of [found.least, found.most]) {
-          expect(figureAt(figure, all, witness)).toBeCloseTo(value, 9);
+          expect(figureAt(figure, witness)).toBeCloseTo(value, 9);
         }
       }),
       { numRuns: 300 },
@@ -94,7 +94,7 @@ describe('the envelope', () => {
       fc.property(
         influence,
         fc.array(
-          freeMass.map(({ unit, choices }) => ({ unit, choices: [...choices.slice(0, 1), ...choices.slice(-1)] })),
+          freeMass.map(({ choices }) => ({ choices: [...choices.slice(0, 1), ...choices.slice(-1)] })),
           { minLength: 14, maxLength: 14 },
         ),
         (numerator, masses) => {
@@ -123,19 +123,21 @@ describe('the envelope', () => {
           const found = findExtremes(figure, all);
           if (found === undefined) throw new Error('no bounds');
           for (const shares of tries) {
-            const choices = all.map(({ choices: own }, index) => {
-              const [a, b, t] = [own[0], own.at(-1), shares[index] ?? 0];
-              if (a === undefined || b === undefined) throw new Error('no choice');
+            const choices = all.map(({ choices: own }, index): Choice => {
+              const [first, last, t] = [own[0], own.at(-1), shares[index] ?? 0];
+              if (first === undefined || last === undefined) throw new Error('no choice');
+              const [a, b] = [first[0] ?? { ...last[0], mass: 0 }, last[0]];
+              if (b === undefined) throw new Error('no mass');
               const mix = (from: number, to: number) => from + t * (to - from);
-              const centre = { x: mix(a.centre.x, b.centre.x), y: mix(a.centre.y, b.centre.y), z: 0.5 };
-              return { mass: mix(a.mass, b.mass), centre };
+              const from = a.centre ?? b.centre;
+              const centre = { x: mix(from.x, b.centre.x), y: mix(from.y, b.centre.y), z: 0.5 };
+              return [{ unit: b.unit, mass: mix(a.mass, b.mass), centre }];
             });
-            const value = figureAt(figure, all, choices);
+            const value = figureAt(figure, choices);
             expect(value).toBeLessThanOrEqual(found.most.value + tolerance(value));
             expect(value).toBeGreaterThanOrEqual(found.least.value - tolerance(value));
           }
-          const fewer = all.map(({ unit, choices }, index) => ({
-            unit,
+          const fewer = all.map(({ choices }, index) => ({
             choices: index % 2 === 0 ? choices : choices.slice(0, 1),
           }));
           const smaller = findExtremes(figure, fewer);
@@ -148,7 +150,7 @@ describe('the envelope', () => {
   });
 
   test('has no bounds for a share of what can weigh nothing', () => {
-    const optional: FreeMass = { unit: 0, choices: cornersOf(3, 3, { x: 0, y: 0, z: 0 }, {}, true) };
+    const optional: FreeMass = { choices: cornersOf({ unit: 0, centre: { x: 0, y: 0, z: 0 } }, [3, 3], {}, true) };
     expect(findExtremes({ numerator: total, denominator: total }, [optional])).toBeUndefined();
   });
 });
@@ -167,24 +169,18 @@ describe('the height of the centre of gravity', () => {
       fc.property(shape, number(0.2, 1.5), number(50, 400), number(0.3, 1.2), (inside, z, content, bodyHeight) => {
         const capacity = content / 1000;
         const centre = { x: -2, y: 0, z };
-        const at = (mass: number): Choice => {
+        const at = (mass: number): PlacedMass => {
           const level = mass / content;
-          return { mass, centre: fluidBody(inside, capacity, 1000, level, centre).centre };
+          return { unit: 0, mass, centre: fluidBody(inside, capacity, 1000, level, centre).centre };
         };
-        const tank: FreeMass = {
-          unit: 0,
-          choices: [at(0), at(content)],
-          filling: {
-            at,
-            withSurfaceAt: (height) => content * levelWithSurfaceAt(inside, height - z),
-          },
-        };
-        const body: FreeMass = { unit: 0, choices: [{ mass: 600, centre: { x: -1, y: 0, z: bodyHeight } }] };
+        const withSurfaceAt = (height: number) => content * levelWithSurfaceAt(inside, height - z);
+        const tank: FreeMass = { choices: [[at(0)], [at(content)]], fillings: [{ at, withSurfaceAt }] };
+        const body: FreeMass = { choices: [[{ unit: 0, mass: 600, centre: { x: -1, y: 0, z: bodyHeight } }]] };
         const figure: Figure = { numerator: high, denominator: massInfluence(UNITS, [0]) };
         const found = findExtremes(figure, [body, tank]);
         if (found === undefined) throw new Error('no bounds');
         const swept = Array.from({ length: 2001 }, (_, index) =>
-          figureAt(figure, [body, tank], [...body.choices, at((content * index) / 2000)]),
+          figureAt(figure, [...body.choices, [at((content * index) / 2000)]]),
         );
         expect(found.least.value).toBeLessThanOrEqual(Math.min(...swept) + 1e-12);
         expect(found.least.value).toBeCloseTo(Math.min(...swept), 5);

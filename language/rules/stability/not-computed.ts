@@ -28,12 +28,12 @@ const PROBLEMS: Readonly<Record<StabilityProblemKind, (unit: string, axle: strin
 /** Why there is no stability of a rig that tows. What is out of range in the travel line is reported there. */
 export const notComputed: StabilityRule = {
   keys: ['stability-not-computed'],
-  *check({ rig, speed, results, problem, assumptions }) {
+  *check({ rig, speed, problem }) {
     if (problem === undefined) return;
     if (problem.problem === 'speed-out-of-range' && speed > GREATEST_SPEED) return;
     const unit = unitOf(rig, problem);
     const place = ownPlace(
-      { rig, states: results.map(({ state }) => state), assumptions },
+      { rig },
       problem.problem === 'speed-out-of-range' ? rig.travel?.location : undefined,
     );
     const axle = problem.axle === undefined ? 'an axle' : `axle ${problem.axle + 1}`;

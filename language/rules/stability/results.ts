@@ -108,7 +108,7 @@ export function lowestOf(
 
 /** A rig's results in the form that the other rules take. */
 function asRigResult({ rig, results, assumptions }: RigStability): RigResult {
-  return { rig, states: results.map(({ state }) => state), assumptions };
+  return { rig, states: results.map(({ state }) => state), motions: [], assumptions };
 }
 
 /** What stands behind the figures of a rig, and the units they are told in. */

@@ -76,11 +76,11 @@ describe('all rules together', () => {
 
   test('pass over what has no loads', () => {
     const { rig } = overloaded();
-    expect(checkRig({ rig, states: [], assumptions: [] })).toEqual([]);
+    expect(checkRig({ rig, states: [], motions: [], assumptions: [] })).toEqual([]);
     const [state] = overloaded().states;
     const bare = state && { ...state, quantities: new Map(), units: [], sources: [] };
-    expect(checkRig({ rig, states: bare ? [bare] : [], assumptions: [] })).toEqual([]);
-    expect(checkRig({ rig: { ...rig, units: [hauler({ groups: [] })] }, states: [], assumptions: [] })).toEqual([]);
+    expect(checkRig({ rig, states: bare ? [bare] : [], motions: [], assumptions: [] })).toEqual([]);
+    expect(checkRig({ rig: { ...rig, units: [hauler({ groups: [] })] }, states: [], motions: [], assumptions: [] })).toEqual([]);
   });
 });
 
