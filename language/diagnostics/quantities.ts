@@ -8,6 +8,12 @@ const braked = (braking: string) => `${truck()}rig Errand {
 }
 `;
 
+const backwards = (level: string) => `${truck('tank fresh 40 L of water at 1400 mm back, 700 mm up')}rig Errand {
+  tow Truck
+  case driving { fresh ${level} }
+}
+`;
+
 /** RW3xx: numbers and units. */
 export const QUANTITIES = {
   'unknown-unit': define({
@@ -119,5 +125,18 @@ export const QUANTITIES = {
     example: braked('9 m/s²'),
     mended: braked('5 m/s²'),
     source: '0.8 times gravity: common practice, no source',
+  }),
+  'range-backwards': define({
+    code: 'RW311',
+    severity: 'error',
+    title: 'The range begins with its greater end',
+    message: ({ what, least, most }: { what: string; least: string; most: string }) =>
+      `${what} goes from ${most} down to ${least}; a range begins with its lesser end: ${least} to ${most}.`,
+    replacement: ({ least, most }) => `${least} to ${most}`,
+    meaning:
+      'One of the ends may be mistaken, so that the range is asked about. Until then it is read the other way round.',
+    mend: 'Exchange the ends, or correct the wrong one.',
+    example: backwards('80 % to 20 %'),
+    mended: backwards('20 % to 80 %'),
   }),
 } as const;

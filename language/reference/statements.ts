@@ -66,11 +66,18 @@ const CHAPTERS: readonly Chapter[] = [
     introduction:
       'A line that starts with the name of a tank states its level. The name of the unit may be left out where only one unit has such a tank. A tank that neither the case nor its own line gives a level is taken as full, and that is listed as an assumption.',
   },
+  {
+    heading: 'Lines of reachable states',
+    contexts: ['reachable'],
+    introduction:
+      'A line that starts with the name of a tank states the range of its levels. A tank without such a line can be anywhere in the range of its own line, or else from empty to full.',
+  },
 ];
 
 /** What the blocks of a rig hold beside statements: shown with the introduction of the chapter. */
 const FURTHER_EXAMPLES: Readonly<Partial<Record<Context, string>>> = {
   case: 'Hauler.fresh 0 % to 40 %\nwaste 60 %',
+  reachable: 'Hauler.waste 0 % to 55 %',
 };
 
 /** Where the example of a statement is shown, if not in a trailer or in the first block that may hold it. */
@@ -85,6 +92,7 @@ const THING_NAMES: Readonly<Record<ThingKind, string>> = {
   material: 'a material',
   tyre: 'a tyre',
   seat: 'seats',
+  aboard: 'seats and items',
   stowage: 'a locker, a unit',
   case: 'cases',
   market: 'markets',

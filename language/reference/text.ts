@@ -10,6 +10,7 @@ export const CONTEXT_NAMES: Readonly<Record<Context, string>> = {
   group: 'a `group`',
   rig: 'a `rig`',
   case: 'a `case`',
+  reachable: '`reachable` states',
   variant: 'a `variant`',
 };
 

@@ -2,7 +2,7 @@ import type { Reference } from '../syntax/tree.ts';
 import { readStatement, resolveSpec } from './arguments.ts';
 import type { NameLookup } from './expressions.ts';
 import { isUnreadable } from './left-out.ts';
-import { readMeasured } from './measured.ts';
+import { type ReadingContext, readMeasured } from './measured.ts';
 import type { CaseModel, LevelRange, Stowed, UnitModel } from './model.ts';
 import { nameOf, reportUnknown } from './names.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
@@ -55,7 +55,7 @@ function readCase(
     const innerLine: Line = { ...line, statement: inner };
     const context = { scope, line: innerLine, names: namesFor(innerLine) };
     if (inner.subject !== undefined) {
-      readLevel(innerLine, inner.subject, levels, units, context);
+      readLevel(innerLine, inner.subject, levels, units, context, 'case');
       continue;
     }
     const spec = resolveSpec(innerLine, 'case', `case ${name}`, scope);
@@ -84,12 +84,14 @@ function readCase(
   };
 }
 
-function readLevel(
+/** Reads a line that states the level of a tank: `Hauler.fresh 0 % to 40 %`. */
+export function readLevel(
   line: Line,
   subject: Reference,
   levels: Map<string, LevelRange>,
   units: readonly UnitModel[],
-  context: { scope: Scope; line: Line; names: NameLookup },
+  context: ReadingContext,
+  head: string,
 ): void {
   const { scope } = context;
   const tank = findTank(subject, units, line, scope);
@@ -117,12 +119,12 @@ function readLevel(
   if (tank === undefined || read === undefined) return;
   const before = levels.get(tank);
   if (before !== undefined) {
-    report(scope, 'repeated-part', { part: `the level of ${tank}`, head: 'case' }, locate(line, subject), [
+    report(scope, 'repeated-part', { part: `the level of ${tank}`, head }, locate(line, subject), [
       { location: before.location, message: 'The first one.' },
     ]);
     return;
   }
-  levels.set(tank, toLevel(read.value, read.upTo, locate(line, argument.value)));
+  levels.set(tank, toLevel(read, locate(line, argument.value), nameOf(subject), scope));
 }
 
 /** `Unit.tank` for a tank named with or without its unit. */

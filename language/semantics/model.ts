@@ -263,6 +263,8 @@ export interface UnitModel {
   readonly requirements: readonly Requirement[];
   /** Cases written in a trailer's own block. */
   readonly cases: readonly CaseModel[];
+  /** States of the trailer alone, where its block states any. */
+  readonly reachable?: Reachable;
   readonly assumptions: readonly Assumption[];
   /** False when something its loads need is missing or wrong; the findings say what. */
   readonly computable: boolean;
@@ -310,6 +312,17 @@ export interface CaseModel {
   readonly location: Location;
 }
 
+/** The states that are driven beside the named cases, as far as the author limits or widens them. */
+export interface Reachable {
+  /** Ranges of levels by `Unit.tank`. */
+  readonly levels: ReadonlyMap<string, LevelRange>;
+  /** Seats as `Unit.seat` that may be empty or taken. */
+  readonly seats: ReadonlySet<string>;
+  /** Names of items that may be left behind. */
+  readonly items: ReadonlySet<string>;
+  readonly location: Location;
+}
+
 export interface Travel {
   /** m/s */
   readonly speed?: number;
@@ -338,6 +351,8 @@ export interface RigModel {
   readonly weightDistribution?: WeightDistributionDevice;
   readonly travel?: Travel;
   readonly cases: readonly CaseModel[];
+  /** Absent where the file does not limit what is reachable. */
+  readonly reachable?: Reachable;
   readonly requirements: readonly Requirement[];
   readonly assumptions: readonly Assumption[];
   readonly location: Location;

@@ -11,6 +11,7 @@ import { assumeLeftOut } from './left-out.ts';
 import type { ReadingContext } from './measured.ts';
 import type { Assumption, Coupling, RigModel, UnitModel } from './model.ts';
 import { addLet, nameOf, namesOf, resolveEntity, settleLets } from './names.ts';
+import { readReachable } from './reachable.ts';
 import { type RequirementLine, readRequirements } from './requirements.ts';
 import { readRuleLines } from './rule-lines.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
@@ -55,6 +56,9 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     namesFor,
     stowed,
   );
+  const reachable = single(lines.of.get('reachable'), ({ read: { line } }) =>
+    readReachable(line, units, scope, namesFor, [...stowed, ...cases.flatMap((each) => each.stowed)]),
+  );
   const requirements = readRequirements(
     (lines.of.get('require') ?? []).map(({ read: { line } }): RequirementLine => ({ line, lets: lines.lets })),
     scope,
@@ -79,6 +83,7 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     ...(statement.documentation ? { documentation: statement.documentation } : {}),
     ...(device ? { weightDistribution: device } : {}),
     ...(travel ? { travel } : {}),
+    ...(reachable ? { reachable } : {}),
   };
   return { rig, computable };
 }
@@ -94,7 +99,7 @@ interface RigLines {
   readonly rules: readonly Line[];
 }
 
-const ONCE: ReadonlySet<string> = new Set(['tow', 'travel', 'weight_distribution']);
+const ONCE: ReadonlySet<string> = new Set(['tow', 'travel', 'weight_distribution', 'reachable']);
 
 function sortLines(header: Line, name: string, scope: Scope): RigLines {
   const of = new Map<string, RigEntry[]>();
@@ -283,6 +288,7 @@ export function standaloneRig(unit: UnitModel, assumptions: readonly Assumption[
     assumptions,
     location: unit.location,
     levels: unit.levels,
+    ...(unit.reachable ? { reachable: unit.reachable } : {}),
     ...(unit.title !== undefined ? { title: unit.title } : {}),
     ...(unit.documentation !== undefined ? { documentation: unit.documentation } : {}),
   };

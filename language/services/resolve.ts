@@ -16,6 +16,7 @@ export type Target =
 /** Heads of the lines that a name may stand for in its role; every line where none are listed. */
 const MEMBER_HEADS: Readonly<Partial<Record<Role, ReadonlySet<string>>>> = {
   seat: new Set(['seat']),
+  aboard: new Set(['seat']),
   subject: new Set(['tank']),
   case: new Set(['case']),
   let: new Set(['let']),
@@ -27,6 +28,7 @@ const DECLARATION_HEADS: Readonly<Partial<Record<Role, ReadonlySet<string>>>> = 
   trailer: new Set(['trailer', 'variant']),
   unit: UNIT_HEADS,
   item: new Set(['item']),
+  aboard: new Set(['item']),
   fluid: new Set(['fluid']),
   material: new Set(['material']),
   tyre: new Set(['tyre']),

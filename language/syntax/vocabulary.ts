@@ -4,7 +4,17 @@
  */
 
 /** Where a statement may stand: at the top of a file or in the block of another statement. */
-export type Context = 'file' | 'vehicle' | 'trailer' | 'axles' | 'limits' | 'group' | 'rig' | 'case' | 'variant';
+export type Context =
+  | 'file'
+  | 'vehicle'
+  | 'trailer'
+  | 'axles'
+  | 'limits'
+  | 'group'
+  | 'rig'
+  | 'case'
+  | 'reachable'
+  | 'variant';
 
 /** Kinds of quantity by name; `language/units` gives each its dimension. */
 export type QuantityKind =
@@ -40,6 +50,8 @@ export type ThingKind =
   | 'material'
   | 'tyre'
   | 'seat'
+  /** A seat or a stowed item. */
+  | 'aboard'
   | 'stowage'
   | 'case'
   | 'market'
@@ -792,6 +804,24 @@ export const STATEMENTS: readonly StatementSpec[] = [
     lists: 'item',
     documentation: 'Items that are not on board in this case.',
     example: 'absent awning',
+  },
+  {
+    keyword: 'reachable',
+    contexts: ['rig', 'trailer'],
+    head: 'plain',
+    block: 'reachable',
+    documentation:
+      'The states that are driven, beside the named cases: the levels that tanks can have, and who and what may be left behind. Without it every tank can be anywhere from empty to full. Limits are proved for all of these states together.',
+    example: 'reachable { Hauler.fresh 20 % to 100 %  Hauler.waste 0 % to 55 % }',
+  },
+  {
+    keyword: 'optional',
+    contexts: ['reachable'],
+    head: 'lists',
+    lists: 'aboard',
+    documentation:
+      'Seats and items that may be taken or left behind, in any combination. Those that only some of the cases have are so already.',
+    example: 'optional driver, awning',
   },
 
   {

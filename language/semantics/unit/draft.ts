@@ -48,6 +48,7 @@ const ONCE: ReadonlySet<string> = new Set([
   'trailer_type',
   'berths',
   'off_road',
+  'reachable',
 ]);
 
 /** Reads and sorts the lines of a unit; reports unknown lines, duplicates and lines that may stand once. */

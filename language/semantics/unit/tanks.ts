@@ -1,12 +1,12 @@
 import { findFluid, nearestFluid } from '../../catalogue/fluids.ts';
 import type { TankShape } from '../../mechanics/tank.ts';
 import { VOLUME } from '../../units/dimension.ts';
-import { formatValue } from '../../units/display.ts';
+import { formatShare, formatValue } from '../../units/display.ts';
 import { flagOf } from '../arguments.ts';
 import { capital, type Measured, readMeasured } from '../measured.ts';
 import type { LevelRange, Tank } from '../model.ts';
 import { nameOf, reportUnknown, resolveEntity } from '../names.ts';
-import { assume, locate, report } from '../scope.ts';
+import { assume, locate, report, type Scope } from '../scope.ts';
 import { missing } from './axles.ts';
 import { contextOf, entriesOf, type UnitDraft, type UnitEntry } from './draft.ts';
 import type { Heights } from './heights.ts';
@@ -185,11 +185,24 @@ function readLevel(draft: UnitDraft, entry: UnitEntry): LevelRange | undefined {
       { what: `the level of ${entry.read.what}`, kinds: ['ratio'], sign: 'not negative', range: true },
       contextOf(draft, entry),
     );
-  return value && read && toLevel(read.value, read.upTo, locate(entry.line, value));
+  return value && read && toLevel(read, locate(entry.line, value), entry.read.what, draft.scope);
 }
 
-/** A level or range of levels, its ends in order. */
-export function toLevel(value: number, upTo: number | undefined, location: LevelRange['location']): LevelRange {
-  const [least, most] = upTo === undefined ? [value, value] : [Math.min(value, upTo), Math.max(value, upTo)];
+/** A level or range of levels, its ends in order; ends the other way round are reported, and read as they are meant. */
+export function toLevel(
+  { value, upTo = value }: Pick<Measured, 'value' | 'upTo'>,
+  location: LevelRange['location'],
+  tank: string,
+  scope: Scope,
+): LevelRange {
+  const [least, most] = [Math.min(value, upTo), Math.max(value, upTo)];
+  if (upTo < value) {
+    report(
+      scope,
+      'range-backwards',
+      { what: `The level of ${tank}`, least: formatShare(least), most: formatShare(most) },
+      location,
+    );
+  }
   return { value: (least + most) / 2, least, most, location };
 }

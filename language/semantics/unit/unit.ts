@@ -6,6 +6,7 @@ import { toMechanics } from '../combination.ts';
 import { assumeLeftOut } from '../left-out.ts';
 import type { UnitModel } from '../model.ts';
 import { settleLets } from '../names.ts';
+import { readReachable } from '../reachable.ts';
 import { readRequirements } from '../requirements.ts';
 import { readRuleLines } from '../rule-lines.ts';
 import { assume, type Line, leftOutOf, locate, report, type Scope } from '../scope.ts';
@@ -102,8 +103,10 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     scope,
     (line) => namesIn(draft, line),
   );
+  const [states] = entriesOf(draft, 'reachable');
+  const reachable = states && readReachable(states.line, [whole], scope, (line) => namesIn(draft, line));
   if (computable) assumeLeftOut(scope, header, lines.lines);
-  return { ...whole, cases, assumptions: [...scope.assumptions] };
+  return { ...whole, cases, ...(reachable ? { reachable } : {}), assumptions: [...scope.assumptions] };
 }
 
 /** Names of the tanks, lockers and seats declared that are not among those read. */

@@ -51,12 +51,12 @@ function proposalsAt(scope: NameScope): readonly Proposal[] {
   return mayStart && apart && endsValue(before) ? [...within, ...starts(scope)] : within;
 }
 
-/** What may start at the caret: statements of the block, in a case also the tanks it speaks of. */
+/** What may start at the caret: statements of the block, in blocks of levels also the tanks they speak of. */
 function starts(scope: NameScope): readonly Proposal[] {
   const { context } = scope.caret;
   if (context === undefined) return [];
   const statements = scope.caret.qualifier === '' ? statementsFor(scope, context) : [];
-  return context === 'case' ? [...tankProposals(scope), ...statements] : statements;
+  return context === 'case' || context === 'reachable' ? [...tankProposals(scope), ...statements] : statements;
 }
 
 /** The statements of a block; of limits those that the kind of unit around them has. */

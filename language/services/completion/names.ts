@@ -31,6 +31,7 @@ export const NAME_PROVIDERS: Readonly<Record<ThingKind, Provider>> = {
   material: (scope) => declared(scope, 'material'),
   tyre: (scope) => declared(scope, 'tyre'),
   seat: (scope) => lines(scope, 'seat').map(({ member, owner }) => memberProposal(member, member.name, owner)),
+  aboard: (scope) => [...NAME_PROVIDERS.seat(scope), ...NAME_PROVIDERS.item(scope)],
   stowage,
   case: ({ here }) =>
     [...membersIn(here.declaration.statement?.block?.statements ?? [], here)]

@@ -50,6 +50,7 @@ const FRAMES: Readonly<Record<Context, (lines: string) => string>> = {
   variant: (lines) => [trailer(), block('variant Other of Hauler', lines)].join('\n'),
   rig: (lines) => [vehicle(), trailer(), rig(lines)].join('\n'),
   case: (lines) => [vehicle(), trailer(), rig(block('case other', lines))].join('\n'),
+  reachable: (lines) => [vehicle(), trailer(), rig(block('reachable', lines))].join('\n'),
 };
 
 const vehicle = (lines = '') => unit('vehicle YardTruck', VEHICLE, lines);

@@ -68,6 +68,8 @@ function wrap(spec: StatementSpec, context: Context): string {
     }
     case 'case':
       return `${CATALOGUE}${units}${RIG(`case c {\n ${example}\n }`)}`;
+    case 'reachable':
+      return `${CATALOGUE}${units}${RIG(`reachable {\n ${example}\n }`)}`;
   }
 }
 
