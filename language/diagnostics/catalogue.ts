@@ -8,6 +8,7 @@ import { MARKET_TEXTS } from './markets/index.ts';
 import { NAMES } from './names.ts';
 import { QUANTITIES } from './quantities.ts';
 import { RATINGS } from './ratings.ts';
+import { REACH } from './reach.ts';
 import { REQUIREMENTS } from './requirements.ts';
 import { STABILITY } from './stability.ts';
 import { SYNTAX } from './syntax.ts';
@@ -24,6 +25,7 @@ const ENTRIES = {
   ...STABILITY,
   ...MARKET_TEXTS,
   ...RATINGS,
+  ...REACH,
   ...LEVEL_LINES,
 } as const;
 

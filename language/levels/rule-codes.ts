@@ -2,6 +2,7 @@ import { CATALOGUE, type CatalogueKey } from '../diagnostics/catalogue.ts';
 import type { DiagnosticDefinition } from '../diagnostics/define.ts';
 import { RULES } from '../rules/index.ts';
 import { MARKET_RULES } from '../rules/markets/index.ts';
+import { REACH_KEYS } from '../rules/reach/index.ts';
 import { STABILITY_RULES } from '../rules/stability/index.ts';
 import { nearestName } from '../semantics/nearest.ts';
 
@@ -18,6 +19,7 @@ export function isRuleKey(key: string): boolean {
   keys ??= new Set<string>([
     ...[...RULES, ...STABILITY_RULES].flatMap((rule): readonly string[] => rule.keys),
     ...MARKET_RULES.map(({ key }): string => key),
+    ...REACH_KEYS,
     ...OTHER_KEYS,
   ]);
   return keys.has(key);

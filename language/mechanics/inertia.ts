@@ -70,6 +70,11 @@ export function translateInertia(inertia: Inertia, mass: number, offset: Positio
 }
 
 /** The sum of two inertias taken about the same point. */
+/** The inertia of a body of `factor` times the density. */
+export function scaleInertia({ xx, yy, zz, xy, xz, yz }: Inertia, factor: number): Inertia {
+  return { xx: xx * factor, yy: yy * factor, zz: zz * factor, xy: xy * factor, xz: xz * factor, yz: yz * factor };
+}
+
 export function addInertia(a: Inertia, b: Inertia): Inertia {
   return {
     xx: a.xx + b.xx,

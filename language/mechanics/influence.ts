@@ -72,6 +72,11 @@ export function massInfluence(count: number, units: readonly number[]): Influenc
   );
 }
 
+/** Whether no mass changes a load. */
+export function isConstant({ units }: Influence): boolean {
+  return units.every(({ one, x, y, z, xy }) => one === 0 && x === 0 && y === 0 && z === 0 && xy === 0);
+}
+
 /** factorA·a + factorB·b, the composition everything else is made of; both of one combination. */
 export function blendInfluences(a: Influence, factorA: number, b: Influence, factorB: number): Influence {
   const units: UnitInfluence[] = [];

@@ -1,4 +1,5 @@
 import type { AxleGroup, Limit, LimitName, RigModel, UnitModel } from '../semantics/model.ts';
+import { tareOf } from '../semantics/running-order.ts';
 import { carriesLoad, groupSubject } from './subjects.ts';
 
 /** The catalogue entries for loads over a limit. */
@@ -23,6 +24,8 @@ export interface LimitedLoad {
   readonly names: readonly string[];
   /** Loads that change as that sum does when masses change, where the names are not loads themselves. */
   readonly changesAs?: readonly string[];
+  /** What those loads count more than the names, kg: 0 unless said otherwise. */
+  readonly surplus?: number;
   readonly limit: Limit;
   /** `its rating`, `the GVM`. */
   readonly limitName: string;
@@ -67,7 +70,7 @@ function payload(rig: RigModel, unit: UnitModel, index: number): LimitedLoad[] {
   const names = [`${unit.name}.payload`, ...hitch];
   const changesAs = [`${unit.name}.mass`, ...hitch];
   const subject = hitch.length === 0 ? `Payload of ${unit.name}` : `Payload of ${unit.name}, coupling load included`;
-  return plate(unit, 'payload', { key: 'over-payload', subject, names, changesAs });
+  return plate(unit, 'payload', { key: 'over-payload', subject, names, changesAs, surplus: tareOf(unit) });
 }
 
 function hasTrailerBehind(rig: RigModel, index: number): boolean {
@@ -75,7 +78,7 @@ function hasTrailerBehind(rig: RigModel, index: number): boolean {
   return coupling !== undefined && carriesLoad(coupling);
 }
 
-type Limited = Pick<LimitedLoad, 'key' | 'subject' | 'names' | 'changesAs'>;
+type Limited = Pick<LimitedLoad, 'key' | 'subject' | 'names' | 'changesAs' | 'surplus'>;
 
 const LIMIT_WORDS: Readonly<Partial<Record<LimitName, string>>> = {
   payload: 'its limit',

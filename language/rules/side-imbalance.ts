@@ -12,7 +12,7 @@ import { breachOf, influenceOf, levelStates, quantityOf, worstOf } from './state
 import { groupSubject } from './subjects.ts';
 
 /** Difference of the sides over the load of the group. Common practice, no source. */
-const MOST_IMBALANCE = 0.1;
+export const MOST_IMBALANCE = 0.1;
 /** From here on a wheel lifts, which is a finding of its own. */
 const LIFTS = 1;
 

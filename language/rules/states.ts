@@ -38,6 +38,11 @@ export function influenceOf(state: StateResult, names: readonly string[]): Influ
   return sumInfluences(state.rig.units.length, influences);
 }
 
+/** A load less `limit` kg: positive where the load is more than that. */
+export function beyond(load: Influence | undefined, limit: number): readonly Influence[] | undefined {
+  return load && [{ ...load, constant: load.constant - limit }];
+}
+
 /** The worst of the states that break a limit, by how much, and the others. */
 export interface Worst {
   readonly state: StateResult;

@@ -8,7 +8,7 @@ import type { Rule } from './rule.ts';
 import { breachOf, influenceOf, levelStates, quantityOf, worstOf } from './states.ts';
 
 /** Share of the load of the front axle that a trailer may take off. Common practice, no source. */
-const MOST_LOST = 0.2;
+export const MOST_LOST = 0.2;
 
 /** From here on the axle lifts, which is a finding of its own. */
 const LIFTS = 1;

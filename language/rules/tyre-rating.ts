@@ -1,8 +1,9 @@
 import { bindingMarkets } from '../catalogue/markets.ts';
 import { isTyreMarking, parseTyreMarking } from '../catalogue/tyres.ts';
+import { type Influence, scaleInfluence } from '../mechanics/influence.ts';
 import type { AxleGroup, RigModel, Tyres, UnitModel } from '../semantics/model.ts';
 import type { StateResult } from '../semantics/state.ts';
-import { quantityOf } from './states.ts';
+import { beyond, influenceOf, quantityOf } from './states.ts';
 import { axlesOf } from './subjects.ts';
 
 /** What the rating of a passenger tyre is divided by on a trailer or a truck: 49 CFR 571.110 S4.2.2.2. */
@@ -56,4 +57,21 @@ export function heaviestTyre(unit: UnitModel, group: AxleGroup, count: number) {
     const wheels = names.flatMap((name) => quantityOf(state, name) ?? []);
     return wheels.length === 0 ? undefined : Math.max(...wheels) / perWheel;
   };
+}
+
+/** The load on each tyre of each wheel of a group less `capacity` kg: one for each wheel. */
+export function heaviestTyreBeyond(
+  unit: UnitModel,
+  group: AxleGroup,
+  count: number,
+  capacity: number,
+  state: StateResult,
+): readonly Influence[] {
+  const perWheel = count / (2 * group.axles.length);
+  return axlesOf(unit, group).flatMap(({ prefix }) =>
+    ['left', 'right'].flatMap((side) => {
+      const wheel = influenceOf(state, [`${prefix}.${side}`]);
+      return beyond(wheel && scaleInfluence(wheel, 1 / perWheel), capacity) ?? [];
+    }),
+  );
 }

@@ -15,21 +15,24 @@ import type {
 } from './analysis.ts';
 import { MOST_DIAGNOSTICS } from './analysis.ts';
 import { blockLevels, fileLevels } from './file-levels.ts';
+import { findLater } from './find-later.ts';
 import { createMemory, type Evaluated, type Memory, pinMemory } from './memory.ts';
 import { indexOf } from './name-index.ts';
 import { createQueries } from './queries.ts';
-import { findStability } from './stability/find-stability.ts';
 
 /** The results each analysis hands on to the next, and the version it stands for; kept out of its interface. */
 const memories = new WeakMap<Analysis, { readonly memory: Memory; readonly version: number }>();
 
-/** What the stability of rigs gives rise to, once looked at; kept as long as the result it belongs to. */
-const stabilityFindings = new WeakMap<Evaluated, readonly Finding[]>();
+/** What takes longer to find, once looked for; kept as long as the result it belongs to. */
+const laterFindings = new WeakMap<Evaluated, readonly Finding[]>();
 
-/** Rigs whose stability gave rise to something, now or in an earlier result. */
-const swaying = new WeakSet<Declaration>();
+/** Declarations in which something was found later, now or in an earlier result. */
+const foundLater = new WeakSet<Declaration>();
 
-const isRig = ({ statement }: Declaration): boolean => statement?.head.text === 'rig';
+const HEADS: ReadonlySet<string> = new Set(['rig', 'vehicle', 'trailer', 'variant']);
+
+/** Whether there is more to find in a declaration than its evaluation does. */
+const hasLater = ({ statement }: Declaration): boolean => HEADS.has(statement?.head.text ?? '');
 
 const MOST_SCANS = 20;
 
@@ -50,7 +53,7 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
   const memory = pinMemory(shared);
   const queries = createQueries(workspace, memory);
   const diagnostics = new Map<string, Collected>();
-  /** How many declarations of a document have had their stability looked at. */
+  /** How many declarations of a document have been looked at again. */
   const settledUpTo = new Map<string, number>();
   const starts = new Map<string, ReadonlyMap<Declaration, number>>();
 
@@ -132,9 +135,9 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
       if (fresh || memory.isDoubtful(declaration)) queries.evaluate({ uri, declaration });
       const twice = own.twice.get(declaration) ?? [];
       const isQuiet = !memory.hasFindings(declaration) && twice.length === 0;
-      if (isQuiet && !(isRig(declaration) && swaying.has(declaration))) continue;
+      if (isQuiet && !foundLater.has(declaration)) continue;
       const evaluated = queries.evaluate({ uri, declaration });
-      const findings = [...evaluated.findings, ...(stabilityFindings.get(evaluated) ?? []), ...twice];
+      const findings = [...evaluated.findings, ...(laterFindings.get(evaluated) ?? []), ...twice];
       findings.sort((a, b) => a.location.span.start - b.location.span.start);
       const levels = [blockLevels(evaluated.entity), own.levels, ...outside];
       const levelled = applyLevels(findings, levels);
@@ -172,12 +175,12 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
       const declarations = declarationsOf(uri);
       for (let at = settledUpTo.get(uri) ?? 0; at < declarations.length; at++) {
         const declaration = declarations[at]?.declaration;
-        if (declaration === undefined || !isRig(declaration)) continue;
+        if (declaration === undefined || !hasLater(declaration)) continue;
         const evaluated = queries.evaluate({ uri, declaration });
-        if (stabilityFindings.has(evaluated)) continue;
-        const found = findStability(evaluated.entity, declaration);
-        stabilityFindings.set(evaluated, found);
-        if (found.length > 0) swaying.add(declaration);
+        if (laterFindings.has(evaluated)) continue;
+        const found = findLater(evaluated.entity, declaration);
+        laterFindings.set(evaluated, found);
+        if (found.length > 0) foundLater.add(declaration);
         settledUpTo.set(uri, at + 1);
         diagnostics.delete(uri);
         return true;

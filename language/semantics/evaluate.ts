@@ -1,6 +1,6 @@
 import { type Field, LEVEL } from '../mechanics/combination.ts';
 import { evaluateLoad, evaluateLoadValue } from '../mechanics/influence.ts';
-import { type Body, combine } from '../mechanics/mass.ts';
+import { type Body, combine, type MassProperties } from '../mechanics/mass.ts';
 import type { StaticsProblem } from '../mechanics/problems.ts';
 import { isStaticsProblem, type StaticAssumption, solveSupports } from '../mechanics/statics.ts';
 import { ACCELERATION, MASS } from '../units/dimension.ts';
@@ -30,7 +30,8 @@ export function evaluateRig(rig: RigModel): RigResult | StaticsProblem {
   const states = cases.flatMap((state) => {
     const sources = sourcesOf(rig, state);
     const label = rig.standalone && rig.cases.length === 0 ? (state.title ?? state.name) : `case ${state.name}`;
-    return statesWith(rig, motions, state, sources, label);
+    const units = unitsWith(rig, sources);
+    return motions.map((loads) => stateWith(rig, loads, state, sources, units, label));
   });
   const sane = ({ value }: Computed) => Math.abs(value) < LARGEST_LOAD;
   if (!states.every(({ quantities }) => [...quantities.values()].every(sane))) return { problem: 'overflow' };
@@ -57,38 +58,41 @@ export function evaluateRig(rig: RigModel): RigResult | StaticsProblem {
   };
 }
 
+/** The masses of each unit together. */
+export function unitsWith(rig: RigModel, sources: StateResult['sources']): readonly MassProperties[] {
+  return rig.units.map((_, index) => combine(bodiesOf(sources, index)));
+}
+
 /**
- * The states of a rig with masses of any kind, one for each motion. `label` says what they are states of: `case departing`.
- * The loads of any masses come from the same influences, so that nothing is solved anew.
+ * A state of a rig with any masses (`units`: those of each unit together) in one motion; `label` says what it is a state of:
+ * `case departing`. The loads of any masses come from the same influences, so that nothing is solved anew.
  */
-export function statesWith(
+export function stateWith(
   rig: RigModel,
-  motions: readonly MotionLoads[],
+  { motion, influences, soloFront }: MotionLoads,
   state: CaseModel,
   sources: StateResult['sources'],
+  units: readonly MassProperties[],
   label: string,
-): StateResult[] {
-  const units = rig.units.map((_, index) => combine(bodiesOf(sources, index)));
-  return motions.map(({ motion, influences, soloFront }): StateResult => {
-    const quantities = new Map<string, Computed>();
-    for (const [name, influence] of influences) {
-      quantities.set(name, { name, value: evaluateLoadValue(influence, sources), dimension: MASS, influence });
-    }
-    addDerived(rig, units, quantities, soloFront && evaluateLoadValue(soloFront, sources));
-    return {
-      rig,
-      case: state,
-      motion,
-      label: motion.text === '' ? label : `${label}, ${motion.text}`,
-      sources,
-      units,
-      quantities,
-      load: (name) => {
-        const influence = influences.get(name);
-        return influence && evaluateLoad(influence, sources);
-      },
-    };
-  });
+): StateResult {
+  const quantities = new Map<string, Computed>();
+  for (const [name, influence] of influences) {
+    quantities.set(name, { name, value: evaluateLoadValue(influence, sources), dimension: MASS, influence });
+  }
+  addDerived(rig, units, quantities, soloFront && evaluateLoadValue(soloFront, sources));
+  return {
+    rig,
+    case: state,
+    motion,
+    label: motion.text === '' ? label : `${label}, ${motion.text}`,
+    sources,
+    units,
+    quantities,
+    load: (name) => {
+      const influence = influences.get(name);
+      return influence && evaluateLoad(influence, sources);
+    },
+  };
 }
 
 function* bodiesOf(sources: StateResult['sources'], unit: number): Iterable<Body> {

@@ -84,27 +84,13 @@ export function checkRequirement(
 ): RequirementCheck | { readonly problem: string } {
   const problems: Finding[] = [];
   let unknown: string | undefined;
-  const quiet: Scope = {
-    uri: '',
-    declaration: requirement.location.declaration,
-    find: () => undefined,
-    entityOf: () => undefined,
-    visibleNames: () => [],
-    findings: problems,
-    assumptions: [],
-  };
   const names: NameLookup = (reference) => {
     const found = computedQuantity(reference, requirement, state);
     if (found === undefined) unknown ??= nameOf(reference);
     return found;
   };
   const evaluate = (expression: Expression | undefined) =>
-    expression &&
-    evaluateExpression(expression, {
-      scope: quiet,
-      line: { declaration: requirement.location.declaration, uri: '' },
-      names,
-    });
+    expression && evaluateQuietly(expression, requirement, names, problems);
   const value = evaluate(requirement.expression);
   const least = evaluate(requirement.comparison.least);
   const most = evaluate(requirement.comparison.most);
@@ -128,6 +114,25 @@ export function checkRequirement(
   return { state, value, margin, ...(least ? { least } : {}), ...(most ? { most } : {}) };
 }
 
+/** The value of an expression of a requirement; what is wrong with it goes to `problems`. */
+export function evaluateQuietly(
+  expression: Expression,
+  { location: { declaration } }: Requirement,
+  names: NameLookup,
+  problems: Finding[] = [],
+): Quantity | undefined {
+  const scope: Scope = {
+    uri: '',
+    declaration,
+    find: () => undefined,
+    entityOf: () => undefined,
+    visibleNames: () => [],
+    findings: problems,
+    assumptions: [],
+  };
+  return evaluateExpression(expression, { scope, line: { declaration, uri: '' }, names });
+}
+
 /** What computed quantities are called at a requirement: by their full names, and inside a unit by the short ones. */
 function namesOfQuantities({ owner }: Requirement, { quantities }: StateResult): string[] {
   const own = `${owner?.[0] ?? ''}.`;
@@ -142,7 +147,11 @@ function computedQuantity(reference: Reference, requirement: Requirement, state:
 }
 
 /** The full name of the computed quantity that a name at a requirement stands for. */
-function fullName(reference: Reference, { owner }: Requirement, { quantities }: StateResult): string | undefined {
+export function fullName(
+  reference: Reference,
+  { owner }: Requirement,
+  { quantities }: StateResult,
+): string | undefined {
   const name = nameOf(reference);
   const [own, original] = owner ?? [];
   const candidates = [name];

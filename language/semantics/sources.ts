@@ -56,11 +56,9 @@ export function sourcesOf(rig: RigModel, state: CaseModel): MassSource<Source>[]
     }
   });
   for (const stowed of stowedIn(rig, state)) {
-    const unit = rig.units[stowed.unit];
-    const place = stowed.locker === undefined ? unit?.name : `${unit?.name}.${stowed.locker.name}`;
     add(
       {
-        name: `${stowed.item.name} in ${place}`,
+        name: stowedName(rig.units, stowed),
         kind: 'item',
         location: stowed.location,
         stowed,
@@ -80,7 +78,14 @@ export function tankBody(tank: Tank, level: number): Body {
   return whole.centre === undefined ? content : whole;
 }
 
-function stowedBody({ item, count, centre }: Stowed): Body {
+/** How a stowed item is called among the sources: `awning in Tourer.boot`. */
+export function stowedName(units: readonly UnitModel[], { item, unit, locker }: Stowed): string {
+  const owner = units[unit]?.name;
+  return `${item.name} in ${locker === undefined ? owner : `${owner}.${locker.name}`}`;
+}
+
+/** The pieces of a stowed item as one body. */
+export function stowedBody({ item, count, centre }: Stowed): Body {
   const mass = item.mass * count;
   return item.size === undefined ? pointBody(mass, centre) : { mass, centre, inertia: boxInertia(mass, item.size) };
 }

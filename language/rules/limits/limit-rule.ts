@@ -2,8 +2,9 @@ import type { MarketName } from '../../catalogue/markets.ts';
 import type { DiagnosticDefinition } from '../../diagnostics/define.ts';
 import type { Location, RelatedFinding } from '../../diagnostics/finding.ts';
 import type { LimitBreach } from '../../diagnostics/limit-wording.ts';
+import type { Influence } from '../../mechanics/influence.ts';
 import type { LimitName, UnitModel } from '../../semantics/model.ts';
-import type { RigResult, StateResult } from '../../semantics/state.ts';
+import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
 import type { Dimension } from '../../units/dimension.ts';
 import type { Goal } from '../goal.ts';
 
@@ -28,6 +29,11 @@ export interface Limited {
   readonly limitName: string;
   /** In one state on level ground; undefined in a state that the text does not speak of. */
   readonly compare: (state: StateResult) => Comparison | undefined;
+  /**
+   * Loads (kg) as functions of all masses, read off a state on level ground: the limit is broken exactly where one of them is
+   * positive. With them the limit is proved for all states; without, it can only be tried in some of them.
+   */
+  readonly excess?: (state: StateResult, loads: MotionLoads) => readonly Influence[] | undefined;
   /** What would mend it in a state where it is broken by `by` (positive, SI); absent where no load moves it. */
   readonly goal?: (state: StateResult, by: number) => Goal | undefined;
   /** True where no load moves the figure or its limit: it is compared once, in a case that has it, and shown without a case. */

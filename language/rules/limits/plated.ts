@@ -1,12 +1,13 @@
 import { COUPLINGS } from '../../diagnostics/couplings.ts';
 import { LOADS } from '../../diagnostics/loads.ts';
+import { blendInfluences } from '../../mechanics/influence.ts';
 import type { AxleGroup, LimitName, RigModel, UnitModel } from '../../semantics/model.ts';
 import { MASS, SPEED } from '../../units/dimension.ts';
 import { type LimitedLoad, type LimitKey, limitedLoads } from '../limited-loads.ts';
 import { restorationOf } from '../restores-too-much.ts';
-import { sumOf } from '../states.ts';
+import { beyond, influenceOf, sumOf } from '../states.ts';
 import { carriesLoad, groupSubject, withinSentence } from '../subjects.ts';
-import { heaviestTyre, tyreRatingOf } from '../tyre-rating.ts';
+import { heaviestTyre, heaviestTyreBeyond, tyreRatingOf } from '../tyre-rating.ts';
 import type { AssessedText, Assessment, Limited, MissingRating, Unstated } from './limit-rule.ts';
 
 /**
@@ -53,7 +54,7 @@ function plated(
   };
 }
 
-function asLimited({ subject, names, limit, limitName }: LimitedLoad): Limited {
+function asLimited({ subject, names, changesAs = names, surplus = 0, limit, limitName }: LimitedLoad): Limited {
   return {
     kind: 'limited',
     subject,
@@ -66,6 +67,7 @@ function asLimited({ subject, names, limit, limitName }: LimitedLoad): Limited {
       const value = sumOf(state, names);
       return value === undefined ? undefined : { value, limit: limit.value };
     },
+    excess: (state) => beyond(influenceOf(state, changesAs), limit.value + surplus),
   };
 }
 
@@ -170,6 +172,7 @@ function tyreLoad(rig: RigModel, { unit, group }: GroupOfUnit): Assessment {
       const value = load(state);
       return value === undefined ? undefined : { value, limit: rating.capacity };
     },
+    excess: (state) => heaviestTyreBeyond(unit, group, tyres.count, rating.capacity, state),
   };
 }
 
@@ -197,6 +200,7 @@ function tyreSpeed({ travel }: RigModel, { unit, group }: GroupOfUnit): Assessme
       dimension: SPEED,
       limitName: 'the speed symbol of the tyre',
       location: tyres.location,
+      fixed: true,
       compare: () => ({ value: speed, limit }),
     },
   ];
@@ -218,6 +222,10 @@ function frontLoad(rig: RigModel): Limited[] {
       limitName: 'its load without the trailer (restoration of 100 %)',
       location,
       compare,
+      excess: (state, { soloFront }) => {
+        const load = influenceOf(state, [`${vehicle.name}.${front.name}.load`]);
+        return load && soloFront && [blendInfluences(load, 1, soloFront, -1)];
+      },
     },
   ];
 }

@@ -1,4 +1,4 @@
-import { blendInfluences } from '../../mechanics/influence.ts';
+import { blendInfluences, type Influence } from '../../mechanics/influence.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import { MASS } from '../../units/dimension.ts';
@@ -48,14 +48,25 @@ function bandEnd(unit: UnitModel, quantity: string, sense: Limited['sense'], sha
       const mass = quantityOf(state, massName);
       return value === undefined || mass === undefined ? undefined : { value, limit: share * mass };
     },
+    excess: (state) => bandExcess(state, unit, sense === 'at most' ? 1 : -1, share),
     goal: (state, by) => bandGoal(state, unit, sense === 'at most' ? 1 : -1, share, by),
   };
 }
 
-/** Linear in all masses: the load less that share of the mass. */
-function bandGoal(state: StateResult, { name }: UnitModel, sign: 1 | -1, share: number, by: number): Goal | undefined {
+/** The load less that share of the mass, linear in all masses: positive where the band is left at that end. */
+function bandExcess(
+  state: StateResult,
+  { name }: UnitModel,
+  sign: 1 | -1,
+  share: number,
+): readonly Influence[] | undefined {
   const load = influenceOf(state, [`${name}.coupling.load`]);
   const mass = influenceOf(state, [`${name}.mass`]);
-  if (load === undefined || mass === undefined) return undefined;
-  return { ...lessOf(blendInfluences(load, sign, mass, -sign * share), by, load), of: 'coupling load' };
+  return load && mass && [blendInfluences(load, sign, mass, -sign * share)];
+}
+
+function bandGoal(state: StateResult, unit: UnitModel, sign: 1 | -1, share: number, by: number): Goal | undefined {
+  const load = influenceOf(state, [`${unit.name}.coupling.load`]);
+  const [excess] = bandExcess(state, unit, sign, share) ?? [];
+  return load && excess && { ...lessOf(excess, by, load), of: 'coupling load' };
 }

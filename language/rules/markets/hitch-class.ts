@@ -2,7 +2,7 @@ import { COUPLING_TEXTS } from '../../diagnostics/markets/couplings.ts';
 import { MASS } from '../../units/dimension.ts';
 import { lessOf } from '../goal.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
-import { influenceOf, quantityOf } from '../states.ts';
+import { beyond, influenceOf, quantityOf } from '../states.ts';
 import { halvesOf, type Joint, jointsOf, trailerKind, unstated } from './joints.ts';
 
 const QUANTITY = 'the gross trailer weight';
@@ -37,6 +37,7 @@ function assess(joint: Joint): Assessment[] {
         const value = quantityOf(state, massName);
         return value === undefined ? undefined : { value, limit: marked.trailer };
       },
+      excess: (state) => beyond(influenceOf(state, [massName]), marked.trailer),
       goal: (state, by) => {
         const mass = influenceOf(state, [massName]);
         return mass && lessOf(mass, by);

@@ -3,7 +3,7 @@ import type { StateResult } from '../../semantics/state.ts';
 import { MASS } from '../../units/dimension.ts';
 import { lessOf } from '../goal.ts';
 import type { Limited, Unstated } from '../limits/limit-rule.ts';
-import { influenceOf, sumOf } from '../states.ts';
+import { beyond, influenceOf, sumOf } from '../states.ts';
 
 /** A vehicle with trailers behind it. */
 export interface Tow {
@@ -45,6 +45,7 @@ export function towedLimit(
       const value = towedIn(state, trailers);
       return value === undefined ? undefined : { value, limit };
     },
+    excess: (state) => beyond(influenceOf(state, massNames(trailers)), limit),
     goal: (state, by) => {
       const mass = influenceOf(state, massNames(trailers));
       return mass && lessOf(mass, by);

@@ -6,7 +6,7 @@ import { MASS, PRESSURE } from '../../units/dimension.ts';
 import { formatValue } from '../../units/display.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
 import { groupSubject, withinSentence } from '../subjects.ts';
-import { heaviestTyre, tyreRatingOf } from '../tyre-rating.ts';
+import { heaviestTyre, heaviestTyreBeyond, tyreRatingOf } from '../tyre-rating.ts';
 import { unstated } from './certified-weights.ts';
 
 /** Exponents that standards use, from memory; the greatest leaves least load below the reference pressure. */
@@ -47,6 +47,7 @@ function assessGroup(rig: RigModel, unit: UnitModel, group: AxleGroup): Assessme
         const value = load(state);
         return value === undefined ? undefined : { value, limit };
       },
+      excess: (state) => heaviestTyreBeyond(unit, group, tyres.count, limit, state),
     },
   ];
 }

@@ -32,10 +32,7 @@ export const notComputed: StabilityRule = {
     if (problem === undefined) return;
     if (problem.problem === 'speed-out-of-range' && speed > GREATEST_SPEED) return;
     const unit = unitOf(rig, problem);
-    const place = ownPlace(
-      { rig },
-      problem.problem === 'speed-out-of-range' ? rig.travel?.location : undefined,
-    );
+    const place = ownPlace({ rig }, problem.problem === 'speed-out-of-range' ? rig.travel?.location : undefined);
     const axle = problem.axle === undefined ? 'an axle' : `axle ${problem.axle + 1}`;
     const reason = PROBLEMS[problem.problem](unit?.name ?? rig.name, axle);
     const parameters = { rig: rig.name, reason };

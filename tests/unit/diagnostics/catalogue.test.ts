@@ -9,6 +9,7 @@ import { MARKET_TEXTS } from '../../../language/diagnostics/markets/index.ts';
 import { NAMES } from '../../../language/diagnostics/names.ts';
 import { QUANTITIES } from '../../../language/diagnostics/quantities.ts';
 import { RATINGS } from '../../../language/diagnostics/ratings.ts';
+import { REACH } from '../../../language/diagnostics/reach.ts';
 import { REQUIREMENTS } from '../../../language/diagnostics/requirements.ts';
 import { STABILITY } from '../../../language/diagnostics/stability.ts';
 import { SYNTAX } from '../../../language/diagnostics/syntax.ts';
@@ -27,6 +28,7 @@ const RANGES = [
   ['requirements', REQUIREMENTS, /^RW5[89]\d$/],
   ['couplings', COUPLINGS, /^RW6\d\d$/],
   ['stability', STABILITY, /^RW7\d\d$/],
+  ['reach', REACH, /^RW90\d$/],
   ['markets', MARKET_TEXTS, /^RW8[0-8]\d$/],
   ['ratings', RATINGS, /^RW54\d$/],
   ['levels', LEVEL_LINES, /^RW89\d$/],

@@ -1,0 +1,142 @@
+import { formatShare } from '../units/display.ts';
+import { define } from './define.ts';
+import { truck } from './examples.ts';
+import { helpSentence } from './wording.ts';
+
+/** A figure in a state that no case names, against its limit; SI. */
+interface Beyond {
+  /** `Rear axle of YardTruck`. */
+  readonly subject: string;
+  /** `the load`. */
+  readonly quantity: string;
+  readonly sense: 'at most' | 'at least';
+  /** `its rating`. */
+  readonly limitName: string;
+  readonly value: number;
+  readonly limit: number;
+  /** Shows a figure of the same dimension. */
+  readonly format: (value: number) => string;
+  /** `with fresh 0 % and waste 100 %, else as in case homebound`, or `in case homebound`. */
+  readonly state: string;
+  readonly found: 'proved' | 'sampled';
+}
+
+interface Reached extends Beyond {
+  /** The case whose ranges these are; absent for everything reachable. */
+  readonly case: string | undefined;
+  readonly help: string | undefined;
+}
+
+interface Tolerated extends Beyond {
+  /** The figure without tolerances. */
+  readonly nominal: number;
+  /** Share of all tolerances with which the limit holds, 0 to 1. */
+  readonly holdsWith: number;
+  /** The mass whose tolerance counts most, where it is known. */
+  readonly largest: string | undefined;
+}
+
+function beyond({ value, limit, sense, limitName, format }: Beyond): string {
+  const by = sense === 'at most' ? `${format(value - limit)} over` : `${format(limit - value)} under`;
+  return `${by} ${limitName}${limitName === 'nothing' ? '' : ` (${format(limit)})`}`;
+}
+
+function reached(parameters: Reached): string {
+  const { subject, quantity, value, format, state, help, found } = parameters;
+  const holds =
+    parameters.case === undefined
+      ? 'Every named case holds it'
+      : `The middle of the ranges of case ${parameters.case} holds it`;
+  const sampled = found === 'sampled' ? '; states were tried, not all of them, and others can be worse' : '';
+  return `${subject}: ${quantity} of ${format(value)} is ${beyond(parameters)} ${state}. ${holds}${sampled}.${helpSentence(help)}`;
+}
+
+/** The truck with water and waste tanks of 400 L each, in a rig. */
+const tanker = (gross: number, lines: string) => `${truck(`  limits { GVM ${gross} kg }
+  tank water 400 L of water at 2100 mm back, 900 mm up
+  tank waste 400 L of grey_water at 2100 mm back, 500 mm up
+`)}rig Errand {
+  tow Truck
+${lines}}
+`;
+
+const sideTank = (
+  place: string,
+) => `${truck(`  tank water 300 L of water at 2100 mm back,${place} 900 mm up\n`)}rig Errand {
+  tow Truck
+  case empty { water 0 % }
+}
+`;
+
+const crane = (tolerance: string) =>
+  truck(`  limits { GVM 2300 kg }\n  fitting crane 120 kg at 2100 mm back, 900 mm up, tolerance ${tolerance}\n`);
+
+/** RW90x: states that no case names. */
+export const REACH = {
+  'range-over-limit': define({
+    code: 'RW901',
+    severity: 'error',
+    title: 'A limit is broken within the ranges of a case',
+    message: reached,
+    meaning:
+      'A case may state ranges of levels. The case is shown at their middle, and every limit is held against all levels within them. The worst is found exactly, by the sign with which each mass counts, unless the message says that states were tried.',
+    mend: 'Narrow the range in the case, or move masses so that the limit holds at its ends too.',
+    example: tanker(2800, '  case driving { water 0 % to 100 %  waste 0 % to 100 % }\n'),
+    mended: tanker(
+      2800,
+      '  case driving { water 0 % to 90 %  waste 0 % to 70 % }\n  reachable { water 0 % to 90 %  waste 0 % to 70 % }\n',
+    ),
+    caution:
+      'Limits are those that the file states. The plates, the makers’ ratings and local law prevail; verify on a weighbridge.',
+  }),
+  'reach-over-limit': define({
+    code: 'RW902',
+    severity: 'warning',
+    title: 'A limit is broken in a state that no case names',
+    message: reached,
+    meaning:
+      'People drive the states between the named cases: each tank anywhere between empty and full, or within the range that its own line or a `reachable` block states; seats and items as in any of the cases, in any combination. In one of these states the limit is broken although it holds in every named case.',
+    mend: 'If the state can be driven, move masses or lower what the tanks hold; a quick fix adds the state as a case. If it cannot, say so with a `reachable` block, which the load guide repeats.',
+    example: tanker(2800, '  case out { water 100 %  waste 0 % }\n  case back { water 0 %  waste 100 % }\n'),
+    mended: tanker(
+      2800,
+      '  case out { water 100 %  waste 0 % }\n  case back { water 0 %  waste 60 % }\n  reachable { waste 0 % to 60 % }\n',
+    ),
+    caution:
+      'Limits are those that the file states. The plates, the makers’ ratings and local law prevail; verify on a weighbridge.',
+  }),
+  'reach-over-practice': define({
+    code: 'RW903',
+    severity: 'information',
+    title: 'A common practice is left in a state that no case names',
+    message: reached,
+    meaning: 'As RW901 and RW902, for what is common practice or a recommendation.',
+    mend: 'Look whether the state can be driven, and limit it with a `reachable` block if it cannot.',
+    example: sideTank(' 800 mm left,'),
+    mended: sideTank(''),
+    source: 'common practice, no source',
+    authority: 'common practice',
+  }),
+  'tolerance-over-limit': define({
+    code: 'RW904',
+    severity: 'warning',
+    title: 'A tolerance can break a limit',
+    message: (parameters: Tolerated) => {
+      const { subject, quantity, nominal, value, format, state, holdsWith, largest, found } = parameters;
+      const most = largest === undefined ? '' : ` The tolerance of ${largest} counts most.`;
+      const mend =
+        holdsWith > 0
+          ? ` It holds with ${formatShare(holdsWith)} of every tolerance.`
+          : ' It holds with hardly any tolerance.';
+      const sampled = found === 'sampled' ? ' States were tried, not all of them.' : '';
+      return `${subject}: ${quantity} of ${format(nominal)} holds ${state}, but with the tolerances stated it can be ${format(value)}, ${beyond(parameters)}.${mend}${most}${sampled}`;
+    },
+    meaning:
+      'Every toleranced mass and position is taken at the end of its interval that is worst for the limit: the worst case. That all of them are so at once is unlikely; `rigwright envelope` shows the standard deviation beside it.',
+    mend: 'Weigh what counts most and state a narrower tolerance, or leave more margin.',
+    example: crane('80 kg'),
+    mended: crane('2 kg'),
+    caution:
+      'Limits are those that the file states. The plates, the makers’ ratings and local law prevail; verify on a weighbridge.',
+  }),
+} as const;

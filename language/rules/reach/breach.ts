@@ -1,0 +1,147 @@
+import { type Choice, findExtremes, valueAt } from '../../mechanics/envelope.ts';
+import type { Influence } from '../../mechanics/influence.ts';
+import { figureOf } from '../../semantics/envelope/figures.ts';
+import type { FreeSource } from '../../semantics/envelope/free-source.ts';
+import type { Reach } from '../../semantics/envelope/reach.ts';
+import { type Witness, witnessOf } from '../../semantics/envelope/witness.ts';
+import type { MotionLoads, StateResult } from '../../semantics/state.ts';
+import { excessOf, roundingOf } from '../limits/check-limits.ts';
+import type { Comparison, Limited } from '../limits/limit-rule.ts';
+
+/** How a limit stands over all states of a reach. */
+export interface Standing {
+  /** The state in which it is nearest to its limit, or furthest beyond. */
+  readonly worst: Worst;
+  /** `proved` where the worst state is found exactly; `sampled` where other states than those tried can be worse. */
+  readonly found: 'proved' | 'sampled';
+}
+
+export interface Worst extends Comparison {
+  readonly witness: Witness;
+  /** Beyond the limit where positive, SI. */
+  readonly by: number;
+  /** The load (kg) that is positive where the limit is broken, if it is known. */
+  readonly excess?: Influence;
+}
+
+/** The named states on level ground that witnesses are told by. */
+export type Bases = readonly [StateResult, ...StateResult[]];
+
+/** The state of a reach that breaks a limit most; undefined where the limit holds in all of them, or in all that are tried. */
+export function brokenIn(
+  limited: Limited,
+  reach: Reach,
+  masses: readonly FreeSource[],
+  bases: Bases,
+  loads: MotionLoads,
+): Standing | undefined {
+  const excesses = limited.excess?.(bases[0], loads);
+  // Telling a state takes far longer than finding it.
+  if (excesses !== undefined && greatestOf(excesses, masses).every(({ value }) => value <= 0)) return undefined;
+  const standing = standingOf(limited, reach, masses, bases, loads);
+  return standing === undefined || standing.worst.by <= roundingOf(limited, standing.worst.limit)
+    ? undefined
+    : standing;
+}
+
+/** How a limit stands over a reach; undefined where no state has the figure that it limits. */
+export function standingOf(
+  limited: Limited,
+  reach: Reach,
+  masses: readonly FreeSource[],
+  bases: Bases,
+  loads: MotionLoads,
+): Standing | undefined {
+  const excesses = limited.excess?.(bases[0], loads);
+  const candidates: readonly Candidate[] =
+    excesses === undefined ? sampledChoices(reach, masses, loads) : greatestOf(excesses, masses);
+  let worst: Worst | undefined;
+  for (const candidate of candidates) {
+    const compared = compareAt(limited, reach, masses, candidate, bases, loads);
+    if (compared !== undefined && (worst === undefined || compared.by > worst.by)) worst = compared;
+  }
+  return worst && { worst, found: excesses === undefined ? 'sampled' : 'proved' };
+}
+
+/** The greatest value of a load over all masses, kg: by how much a limit is broken at worst, where it is its excess. */
+export function greatestExcess(
+  limited: Limited,
+  masses: readonly FreeSource[],
+  state: StateResult,
+  loads: MotionLoads,
+): number | undefined {
+  const excesses = limited.excess?.(state, loads);
+  return excesses && greatestOf(excesses, masses)[0]?.value;
+}
+
+interface Candidate {
+  readonly choices: readonly Choice[];
+  readonly excess?: Influence;
+}
+
+/** Of the loads that tell whether a limit is broken the one that can be greatest. */
+function greatestOf(
+  excesses: readonly Influence[],
+  masses: readonly FreeSource[],
+): readonly (Candidate & { readonly value: number })[] {
+  let greatest: (Candidate & { readonly value: number }) | undefined;
+  for (const excess of excesses) {
+    const most = findExtremes({ numerator: excess }, masses)?.most;
+    if (most !== undefined && (greatest === undefined || most.value > greatest.value)) {
+      greatest = { choices: most.witness, excess, value: most.value };
+    }
+  }
+  return greatest === undefined ? [] : [greatest];
+}
+
+function compareAt(
+  limited: Limited,
+  reach: Reach,
+  masses: readonly FreeSource[],
+  { choices, excess }: Candidate,
+  bases: Bases,
+  loads: MotionLoads,
+): Worst | undefined {
+  const base = worstBase(limited, bases);
+  const effect = (chosen: Choice, instead: Choice) =>
+    excess === undefined ? (chosen === instead ? 0 : 1) : valueAt(excess, [chosen]) - valueAt(excess, [instead]);
+  const witness = witnessOf(reach, masses, choices, base.case, loads, effect);
+  const comparison = limited.compare(witness.state);
+  if (comparison === undefined || limited.toldElsewhere?.(witness.state) === true) return undefined;
+  return { ...comparison, witness, by: excessOf(limited, comparison), ...(excess ? { excess } : {}) };
+}
+
+/** The named state that is nearest to the limit. */
+function worstBase(limited: Limited, bases: Bases): StateResult {
+  let worst = bases[0];
+  let greatest = Number.NEGATIVE_INFINITY;
+  for (const state of bases) {
+    const comparison = limited.compare(state);
+    const by = comparison === undefined ? Number.NEGATIVE_INFINITY : excessOf(limited, comparison);
+    if (by <= greatest) continue;
+    worst = state;
+    greatest = by;
+  }
+  return worst;
+}
+
+const sampled = new WeakMap<readonly FreeSource[], readonly Candidate[]>();
+
+/** The corners that a figure is tried at which is no load: those where masses and what couplings carry are least and greatest. */
+function sampledChoices(
+  { result: { rig } }: Reach,
+  masses: readonly FreeSource[],
+  loads: MotionLoads,
+): readonly Candidate[] {
+  let choices = sampled.get(masses);
+  if (choices === undefined) {
+    const names = rig.units.flatMap(({ name }) => [`${name}.mass`, `${name}.coupling.load`, `${name}.coupling.share`]);
+    choices = names.flatMap((name) => {
+      const found = figureOf(rig, loads, name);
+      const extremes = found && findExtremes(found.figure, masses);
+      return extremes === undefined ? [] : [{ choices: extremes.least.witness }, { choices: extremes.most.witness }];
+    });
+    sampled.set(masses, choices);
+  }
+  return choices;
+}

@@ -1,0 +1,131 @@
+import { finding } from '../../diagnostics/create.ts';
+import type { Finding } from '../../diagnostics/finding.ts';
+import { REACH } from '../../diagnostics/reach.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
+import { casesOf, type Reach, reachOfCase, wholeReach } from '../../semantics/envelope/reach.ts';
+import type { RigModel } from '../../semantics/model.ts';
+import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
+import { MASS, sameDimension } from '../../units/dimension.ts';
+import { lessOf } from '../goal.ts';
+import { excessOf, formatLimited, roundingOf } from '../limits/check-limits.ts';
+import type { Limited } from '../limits/limit-rule.ts';
+import { helpFor } from '../moves.ts';
+import { contributors, limitPlace, ownPlace, pointAt } from '../places.ts';
+import { levelStates } from '../states.ts';
+import { type Bases, brokenIn, type Standing, type Worst } from './breach.ts';
+import { type ReachLimit, reachLimits } from './reach-limit.ts';
+import { toleranceBreach } from './tolerance.ts';
+
+/** A limit that all named cases hold and other states do not. */
+export interface ReachBreach {
+  readonly finding: Finding;
+  readonly limit: ReachLimit;
+  readonly reach: Reach;
+  readonly worst: Worst;
+}
+
+/** The cases of a rig with what can vary in each, and everything reachable. */
+export interface Reaches {
+  readonly loads: MotionLoads;
+  readonly cases: readonly { readonly reach: Reach; readonly state: StateResult }[];
+  readonly whole: Reach;
+  readonly bases: Bases;
+}
+
+/** Undefined for a rig without loads. */
+export function reachesOf(result: RigResult): Reaches | undefined {
+  const [loads] = result.motions;
+  const [first, ...others] = levelStates(result);
+  if (loads === undefined || first === undefined) return undefined;
+  const byCase = new Map([first, ...others].map((state) => [state.case, state]));
+  const cases = casesOf(result).flatMap((each) => {
+    const state = byCase.get(each);
+    return state === undefined ? [] : [{ reach: reachOfCase(result, each), state }];
+  });
+  return { loads, cases, whole: wholeReach(result), bases: [first, ...others] };
+}
+
+/** What is found in states that no case names, each limit once. */
+export function checkReach(result: RigResult): readonly Finding[] {
+  return reachBreaches(result).map((breach) => breach.finding);
+}
+
+/** The limits that hold in the named cases and not in all that is reachable, or only without tolerances. */
+export function reachBreaches(result: RigResult): readonly ReachBreach[] {
+  const reaches = reachesOf(result);
+  if (reaches === undefined) return [];
+  return reachLimits(result).flatMap((limit) => breachOf(result, reaches, limit) ?? []);
+}
+
+function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): ReachBreach | undefined {
+  const { limited, weight, cases: names } = limit;
+  const { loads, whole, bases } = reaches;
+  const cases = reaches.cases.filter(({ reach }) => names === undefined || names.includes(reach.case?.name ?? ''));
+  if (cases.some(({ state }) => isBroken(limited, state))) return undefined;
+  for (const { reach, state } of cases) {
+    const broken = reach.varies ? brokenIn(limited, reach, reach.free, [state], loads) : undefined;
+    if (broken !== undefined) return describe(result, limit, reach, broken, 'range');
+  }
+  const everything = names === undefined && speaksOfStates(result.rig);
+  if (everything) {
+    const broken = brokenIn(limited, whole, whole.free, bases, loads);
+    if (broken !== undefined) return describe(result, limit, whole, broken, 'reach');
+  }
+  if (weight === 'practice' || !whole.hasTolerances) return undefined;
+  // The whole holds every case.
+  if (everything && brokenIn(limited, whole, whole.toleranced, bases, loads) === undefined) return undefined;
+  for (const { reach, state } of [...cases, ...(everything ? [{ reach: whole, state: bases[0] }] : [])]) {
+    const own: Bases = reach === whole ? bases : [state];
+    const found = toleranceBreach(result, limited, reach, own, loads);
+    if (found !== undefined) return { ...found, limit, reach };
+  }
+  return undefined;
+}
+
+/** Whether an author has states in mind: a unit alone that names none is looked at in the rigs that use it. */
+function speaksOfStates({ standalone, cases, reachable }: RigModel): boolean {
+  return !standalone || cases.length > 0 || reachable !== undefined;
+}
+
+/** Whether another rule tells that a named state breaks the limit. */
+function isBroken(limited: Limited, state: StateResult): boolean {
+  const comparison = limited.compare(state);
+  return comparison !== undefined && excessOf(limited, comparison) > roundingOf(limited, comparison.limit);
+}
+
+function describe(
+  result: RigResult,
+  limit: ReachLimit,
+  reach: Reach,
+  { worst, found }: Standing,
+  kind: 'range' | 'reach',
+): ReachBreach {
+  const { limited, weight } = limit;
+  const system = systemOfRig(result.rig);
+  const key =
+    weight === 'practice' ? 'reach-over-practice' : kind === 'range' ? 'range-over-limit' : 'reach-over-limit';
+  const { state } = worst.witness;
+  const { excess } = worst;
+  const inMass = sameDimension(limited.dimension, MASS) || undefined;
+  const goal = limited.goal?.(state, worst.by) ?? (inMass && excess && lessOf(excess, worst.by));
+  const place =
+    kind === 'range' ? limitPlace(result, state) : ownPlace(result, result.rig.reachable?.location, limited.location);
+  const parameters = {
+    subject: limited.subject,
+    quantity: limited.quantity,
+    sense: limited.sense,
+    limitName: limited.limitName,
+    value: worst.value,
+    limit: worst.limit,
+    format: (value: number) => formatLimited(limited, value, system),
+    state: state.label,
+    case: kind === 'range' ? reach.case?.name : undefined,
+    found,
+    help: goal && helpFor(state, goal),
+  };
+  const related = [
+    ...pointAt(place, limited.location, `${limited.limitName}`),
+    ...(excess === undefined ? [] : contributors(state, { ...excess, constant: 0 })),
+  ];
+  return { finding: finding(key, REACH[key], parameters, place, related), limit, reach, worst };
+}

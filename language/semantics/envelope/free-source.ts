@@ -1,0 +1,171 @@
+import type { Location } from '../../diagnostics/finding.ts';
+import { type Choice, cornersOf, type Filling, type FreeMass, type PlacedMass } from '../../mechanics/envelope.ts';
+import { scaleInertia, zeroInertia } from '../../mechanics/inertia.ts';
+import type { MassSource } from '../../mechanics/influence.ts';
+import type { Body } from '../../mechanics/mass.ts';
+import { levelWithSurfaceAt } from '../../mechanics/tank.ts';
+import type { CaseModel, Part, Seat, Stowed, Tank, UnitModel } from '../model.ts';
+import { levelOf, stowedBody, stowedName, tankBody } from '../sources.ts';
+import type { Source, SourceKind } from '../state.ts';
+
+/** Something that has a mass, with everything it can be in the states that are looked at. */
+export interface FreeSource extends FreeMass {
+  /** `Tourer.fresh`, `Truck.passenger`; of items the item's name, wherever its pieces lie. */
+  readonly name: string;
+  readonly kind: SourceKind;
+  readonly location: Location;
+  /** What a case has of it, tolerances apart. */
+  readonly inCase: (state: CaseModel) => Choice;
+  /** One of the choices, or of what a tank can be between them, as sources of a load state. */
+  readonly sourcesOf: (choice: Choice) => readonly MassSource<Source>[];
+  /** Of a tank: its level in such a choice. */
+  readonly levelIn?: (choice: Choice) => number;
+  /** Of stowed items: what is stowed where in such a choice. */
+  readonly stowedIn?: (choice: Choice) => readonly Stowed[];
+}
+
+/** Whether it is not the same in all states. */
+export function isFree({ choices, fillings }: FreeMass): boolean {
+  return choices.length > 1 || fillings !== undefined;
+}
+
+/** A part of a unit: it varies by its tolerances alone. `toleranced` is the share of each tolerance that counts, here and below. */
+export function freePart(unit: UnitModel, index: number, part: Part, toleranced: number): FreeSource {
+  const { mass, centre } = part.body;
+  const nominal: Choice = [{ unit: index, mass, centre }];
+  const half = Math.min(mass, toleranced * (part.tolerance ?? 0));
+  const { x = 0, y = 0, z = 0 } = part.placeTolerance ?? {};
+  const around = { x: toleranced * x, y: toleranced * y, z: toleranced * z };
+  const name = `${unit.name}.${part.name}`;
+  const { kind, location } = part;
+  return {
+    name,
+    kind,
+    location,
+    choices: cornersOf({ unit: index, centre }, [mass - half, mass + half], around),
+    inCase: () => nominal,
+    sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind, location }, part.body)),
+  };
+}
+
+/** A tank whose level lies between two ends. */
+export function freeTank(
+  unit: UnitModel,
+  index: number,
+  tank: Tank,
+  { least, most }: { readonly least: number; readonly most: number },
+  toleranced: number,
+): FreeSource {
+  const bodies = new WeakMap<PlacedMass, { readonly level: number; readonly body: Body }>();
+  const placedAt = (level: number, scale: number): PlacedMass => {
+    const { fluid } = tank;
+    const body = tankBody({ ...tank, fluid: { ...fluid, density: fluid.density * scale } }, level);
+    const placed = { unit: index, mass: body.mass, centre: body.centre };
+    bodies.set(placed, { level, body });
+    return placed;
+  };
+  const uncertain = tank.content > 0 ? Math.min(1, (toleranced * (tank.tolerance ?? 0)) / tank.content) : 0;
+  const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
+  const levels = least < most ? [least, most] : [least];
+  const fillings = scales.flatMap((scale): Filling[] => {
+    const content = tank.content * scale;
+    if (!(least < most) || !(content > 0) || tank.shape.kind === 'point') return [];
+    const within = (level: number) => Math.min(most, Math.max(least, level));
+    return [
+      {
+        at: (mass) => placedAt(within((mass - tank.empty) / content), scale),
+        withSurfaceAt: (height) =>
+          tank.empty + content * within(levelWithSurfaceAt(tank.shape, height - tank.centre.z)),
+      },
+    ];
+  });
+  const name = `${unit.name}.${tank.name}`;
+  const { location } = tank;
+  const known = (placed: PlacedMass) => bodies.get(placed);
+  return {
+    name,
+    kind: 'tank',
+    location,
+    choices: levels.flatMap((level) => scales.map((scale) => [placedAt(level, scale)])),
+    ...(fillings.length > 0 ? { fillings } : {}),
+    inCase: (state) => [placedAt(levelOf(unit, tank, state).value, 1)],
+    sourcesOf: (choice) =>
+      choice.map((placed) => sourceOf(placed, { name, kind: 'tank', location }, known(placed)?.body)),
+    levelIn: ([placed]) => (placed && known(placed)?.level) ?? 0,
+  };
+}
+
+/** A seat that is taken, empty, or either. */
+export function freeSeat(
+  unit: UnitModel,
+  index: number,
+  seat: Seat,
+  taken: ReadonlySet<boolean>,
+  isTaken: (state: CaseModel) => boolean,
+): FreeSource {
+  const name = `${unit.name}.${seat.name}`;
+  const occupied: Choice = [{ unit: index, mass: seat.mass, centre: seat.centre }];
+  const { location } = seat;
+  return {
+    name,
+    kind: 'seat',
+    location,
+    choices: [...taken].map((is) => (is ? occupied : NOTHING)),
+    inCase: (state) => (isTaken(state) ? occupied : NOTHING),
+    sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind: 'seat', location })),
+  };
+}
+
+/**
+ * All pieces of an item: each arrangement is where they can lie together. Its tolerance is that of what one piece weighs, so
+ * that all of them are heavier or lighter together.
+ */
+export function freeItem(
+  units: readonly UnitModel[],
+  arrangements: readonly (readonly Stowed[])[],
+  inCase: (state: CaseModel) => readonly Stowed[],
+  first: Stowed,
+  toleranced: number,
+): FreeSource {
+  const { item } = first;
+  const lying = new WeakMap<PlacedMass, Stowed>();
+  const placed = (stowed: readonly Stowed[], scale: number): Choice =>
+    stowed.map((each) => {
+      const { mass, centre } = stowedBody(each);
+      const place = { unit: each.unit, mass: mass * scale, centre };
+      lying.set(place, each);
+      return place;
+    });
+  const uncertain = item.mass > 0 ? Math.min(1, (toleranced * (item.tolerance ?? 0)) / item.mass) : 0;
+  const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
+  return {
+    name: item.name,
+    kind: 'item',
+    location: first.location,
+    choices: arrangements.flatMap((each) =>
+      each.length === 0 ? [NOTHING] : scales.map((scale) => placed(each, scale)),
+    ),
+    inCase: (state) => placed(inCase(state), 1),
+    sourcesOf: (choice) =>
+      choice.flatMap((place) => {
+        const stowed = lying.get(place);
+        if (stowed === undefined) return [];
+        const name = stowedName(units, stowed);
+        return [sourceOf(place, { name, kind: 'item', location: stowed.location, stowed }, stowedBody(stowed))];
+      }),
+    stowedIn: (choice) => choice.flatMap((place) => lying.get(place) ?? []),
+  };
+}
+
+const NOTHING: Choice = [];
+
+/** A mass as a source; its inertia is that of the body it has nominally, in proportion. */
+function sourceOf(
+  { unit, mass, centre }: PlacedMass,
+  source: Omit<Source, 'body'>,
+  nominal?: Body,
+): MassSource<Source> {
+  const inertia =
+    nominal === undefined || nominal.mass === 0 ? zeroInertia() : scaleInertia(nominal.inertia, mass / nominal.mass);
+  return { id: { ...source, body: { mass, centre, inertia } }, unit, mass, centre };
+}

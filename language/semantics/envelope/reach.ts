@@ -1,0 +1,166 @@
+import type { CaseModel, RigModel, Stowed, Tank, UnitModel } from '../model.ts';
+import { levelOf, stowedIn } from '../sources.ts';
+import type { RigResult } from '../state.ts';
+import { type FreeSource, freeItem, freePart, freeSeat, freeTank } from './free-source.ts';
+
+/** States of a rig that are looked at together: those of one case, or all that are reachable. */
+export interface Reach {
+  readonly result: RigResult;
+  /** The case whose ranges and tolerances it is; absent for everything reachable. */
+  readonly case?: CaseModel;
+  /** Whether levels, seats or items can be other than in a single state. */
+  readonly varies: boolean;
+  /** Whether anything has a tolerance in it. */
+  readonly hasTolerances: boolean;
+  /** All masses with what the levels, seats and items can be; tolerances apart. */
+  readonly free: readonly FreeSource[];
+  /** The same with tolerances of masses and places; the same array where none is stated. */
+  readonly toleranced: readonly FreeSource[];
+  /** The same with that share of each tolerance. */
+  readonly withTolerances: (share: number) => readonly FreeSource[];
+}
+
+/** The cases of a rig as its states have them: the implied one where the file has none. */
+export function casesOf({ states }: RigResult): readonly CaseModel[] {
+  return [...new Set(states.map((state) => state.case))];
+}
+
+/** One case with the ranges of levels that it states. */
+export function reachOfCase(result: RigResult, state: CaseModel): Reach {
+  const { rig } = result;
+  return reach(result, {
+    case: state,
+    levels: (unit, tank) => levelOf(unit, tank, state),
+    taken: (seat) => new Set([isTakenIn(rig, seat, state)]),
+    arrangements: () => [],
+    cases: [state],
+  });
+}
+
+/**
+ * Everything reachable: each tank anywhere in the range that the author states for it, or else from empty to full; seats and
+ * items as the cases have them, in any combination of those in which the cases differ or which the author calls optional.
+ * It holds every named case, unless the author leaves one out.
+ */
+export function wholeReach(result: RigResult): Reach {
+  const { rig } = result;
+  const cases = casesOf(result);
+  return reach(result, {
+    levels: (unit, tank) => reachableLevels(rig, unit, tank, cases),
+    taken: (seat) => {
+      const taken = new Set(cases.map((state) => isTakenIn(rig, seat, state)));
+      return rig.reachable?.seats.has(seat) ? new Set([...taken, true, false]) : taken;
+    },
+    arrangements: (item) => (rig.reachable?.items.has(item) ? [[]] : []),
+    cases,
+  });
+}
+
+interface Scope {
+  readonly case?: CaseModel;
+  readonly levels: (unit: UnitModel, tank: Tank) => { readonly least: number; readonly most: number };
+  /** What a seat (`Unit.seat`) can be. */
+  readonly taken: (seat: string) => ReadonlySet<boolean>;
+  /** Arrangements of an item beside those of the cases. */
+  readonly arrangements: (item: string) => readonly (readonly Stowed[])[];
+  readonly cases: readonly CaseModel[];
+}
+
+function reach(result: RigResult, scope: Scope): Reach {
+  let free: readonly FreeSource[] | undefined;
+  let toleranced: readonly FreeSource[] | undefined;
+  const hasTolerance = hasTolerances(result.rig, scope.cases);
+  return {
+    result,
+    ...(scope.case ? { case: scope.case } : {}),
+    varies: scope.case === undefined || hasRanges(result.rig, scope),
+    hasTolerances: hasTolerance,
+    get free() {
+      free ??= freeSources(result.rig, scope, 0);
+      return free;
+    },
+    get toleranced() {
+      toleranced ??= hasTolerance ? freeSources(result.rig, scope, 1) : this.free;
+      return toleranced;
+    },
+    withTolerances: (share) => freeSources(result.rig, scope, share),
+  };
+}
+
+function freeSources(rig: RigModel, scope: Scope, toleranced: number): FreeSource[] {
+  const ofUnits = rig.units.flatMap((unit, index) => [
+    ...unit.parts.map((part) => freePart(unit, index, part, toleranced)),
+    ...unit.tanks.map((tank) => freeTank(unit, index, tank, scope.levels(unit, tank), toleranced)),
+    ...unit.seats.flatMap((seat) => {
+      const name = `${unit.name}.${seat.name}`;
+      const taken = scope.taken(name);
+      return taken.has(true) ? [freeSeat(unit, index, seat, taken, (state) => isTakenIn(rig, name, state))] : [];
+    }),
+  ]);
+  return [...ofUnits, ...freeItems(rig, scope, toleranced)];
+}
+
+/** Stowed items by name, each with the arrangements of its pieces that there are. */
+function freeItems(rig: RigModel, { cases, arrangements }: Scope, toleranced: number): FreeSource[] {
+  const byCase = cases.map((state) => itemsByName(stowedIn(rig, state)));
+  const names = new Set(byCase.flatMap((stowed) => [...stowed.keys()]));
+  const indexOf = new Map(cases.map((state, index) => [state, index]));
+  return [...names].flatMap((name) => {
+    const inCase = (state: CaseModel) => byCase[indexOf.get(state) ?? -1]?.get(name) ?? [];
+    const different = new Map<string, readonly Stowed[]>();
+    for (const stowed of [...cases.map(inCase), ...arrangements(name)]) different.set(arrangementKey(stowed), stowed);
+    const [first] = [...different.values()].flat();
+    return first === undefined ? [] : [freeItem(rig.units, [...different.values()], inCase, first, toleranced)];
+  });
+}
+
+function itemsByName(stowed: readonly Stowed[]): ReadonlyMap<string, readonly Stowed[]> {
+  const byName = new Map<string, Stowed[]>();
+  for (const each of stowed) byName.set(each.item.name, [...(byName.get(each.item.name) ?? []), each]);
+  return byName;
+}
+
+/** Equal for arrangements that have the same pieces at the same places. */
+function arrangementKey(stowed: readonly Stowed[]): string {
+  return stowed.map(({ count, unit, centre }) => [count, unit, centre.x, centre.y, centre.z].join(' ')).join(', ');
+}
+
+function isTakenIn(rig: RigModel, seat: string, state: CaseModel): boolean {
+  return (state.occupants ?? rig.occupants).includes(seat);
+}
+
+function reachableLevels(
+  rig: RigModel,
+  unit: UnitModel,
+  tank: Tank,
+  cases: readonly CaseModel[],
+): { readonly least: number; readonly most: number } {
+  const stated = rig.reachable?.levels.get(`${unit.name}.${tank.name}`);
+  if (stated !== undefined) return stated;
+  const ends = cases.map((state) => levelOf(unit, tank, state));
+  const own = tank.level !== undefined && tank.level.least < tank.level.most ? tank.level : undefined;
+  return {
+    least: Math.min(own?.least ?? 0, ...ends.map(({ least }) => least)),
+    most: Math.max(own?.most ?? tank.fluid.maximumFill ?? 1, ...ends.map(({ most }) => most)),
+  };
+}
+
+function hasRanges({ units }: RigModel, { levels }: Scope): boolean {
+  return units.some((unit) =>
+    unit.tanks.some((tank) => {
+      const { least, most } = levels(unit, tank);
+      return least < most;
+    }),
+  );
+}
+
+function hasTolerances({ units, stowed }: RigModel, cases: readonly CaseModel[]): boolean {
+  const items = [...stowed, ...cases.flatMap((state) => state.stowed)];
+  return (
+    units.some(
+      ({ parts, tanks }) =>
+        parts.some(({ tolerance, placeTolerance }) => (tolerance ?? 0) > 0 || placeTolerance !== undefined) ||
+        tanks.some(({ tolerance }) => (tolerance ?? 0) > 0),
+    ) || items.some(({ item }) => (item.tolerance ?? 0) > 0)
+  );
+}
