@@ -20,6 +20,8 @@ export interface Fix {
   readonly diagnostic?: Diagnostic;
   /** True where there is no doubt that it is what the author wants. */
   readonly preferred?: true;
+  /** Present where nothing is mended: the same, written otherwise. */
+  readonly kind?: 'rewrite';
 }
 
 /** What mends one finding; empty where nothing sure is known. */
