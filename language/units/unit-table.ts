@@ -382,7 +382,14 @@ export const UNITS: readonly UnitDefinition[] = [
 
   // Cornering stiffness
   { symbol: 'N/rad', synonyms: [], factor: 1, dimension: CORNERING_STIFFNESS, system: 'SI', source: DERIVED },
-  { symbol: 'N/deg', synonyms: [], factor: 1 / DEGREE, dimension: CORNERING_STIFFNESS, system: 'metric', source: DERIVED },
+  {
+    symbol: 'N/deg',
+    synonyms: [],
+    factor: 1 / DEGREE,
+    dimension: CORNERING_STIFFNESS,
+    system: 'metric',
+    source: DERIVED,
+  },
   { symbol: 'kN/rad', synonyms: [], factor: 1000, dimension: CORNERING_STIFFNESS, system: 'SI', source: DERIVED },
   {
     symbol: 'kN/deg',
