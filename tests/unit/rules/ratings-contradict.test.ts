@@ -49,6 +49,21 @@ describe('ratings that cannot both be right', () => {
     expect(contradictions(text)).toEqual([]);
   });
 
+  test('are told in the units that the unit is written in', () => {
+    const text = `trailer Cart {
+  coupling ball 2 in, 18 in up
+  axles single at 10 ft back, track 5 ft
+  tare 1000 lb at 9 ft back, 2 ft up
+  limits { ATM 2000 lb  GTM 2100 lb }
+}
+`;
+    const [found] = read(text).diagnostics.filter(({ key }) => key === 'ratings-contradict');
+    expect(found?.message.replace(/\s/g, ' ')).toContain(
+      'its GTM of 2 100 lb is 100 lb above its ATM, 2 000 lb. What the axles',
+    );
+    expect(found?.related.map(({ message }) => message.replace(/\s/g, ' '))).toEqual(['its ATM of 2 000 lb']);
+  });
+
   test('a rig does not repeat what its unit says', () => {
     const rig = `${vehicle('GVM 3000 kg  GCM 2900 kg')}rig Trip { tow Truck }\n`;
     expect(contradictions(rig)).toHaveLength(1);
