@@ -80,3 +80,41 @@ describe('the share on a coupling', () => {
     expect(rows.map(({ outcome }) => outcome.verdict)).toEqual(['broken', 'holds']);
   });
 });
+
+// StVZO § 44(3): what the trailer may weigh decides whether it is one of 3.5 t, what it weighs decides the load.
+describe('in Germany the permissible mass decides what is asked of a trailer', () => {
+  const COUPLING = ['RW801', 'RW802'];
+  const trailerOf = (mass: number, share: number, permissible?: number) =>
+    hauler({
+      coupling: { kind: 'ball', x: 0, z: 0.43, location: at(HAULER, 20) },
+      parts: [tare(mass, -LENGTH * (1 - share), at(HAULER, 40))],
+      limits: permissible === undefined ? {} : { ATM: { value: permissible, location: at(HAULER, 60) } },
+    });
+  const rigOf = (...parameters: Parameters<typeof trailerOf>) =>
+    rigResult([truck(), trailerOf(...parameters)], { markets: ['DE'] });
+  const told = (...parameters: Parameters<typeof trailerOf>) =>
+    checkRig(rigOf(...parameters)).flatMap(({ code }) => (COUPLING.includes(code) ? [code] : []));
+
+  test.each([
+    // 1 % of 3 t are 30 kg: enough where 25 kg are asked for, too little where 4 % are, 120 kg.
+    [3000, 0.01, 3500, []],
+    [3000, 0.01, 4000, ['RW801']],
+    [3000, 0.01, undefined, []],
+    [3600, 0.01, undefined, ['RW801']],
+    [3600, 0.01, 3500, []],
+    // 20 % are over 15 % only where the text speaks of the trailer.
+    [3000, 0.2, 3500, []],
+    [3000, 0.2, 4000, ['RW802']],
+    [3600, 0.2, undefined, ['RW802']],
+    [3600, 0.2, 3500, []],
+  ])('%d kg with %d of it on the coupling, an ATM of %s: %j', (mass, share, permissible, codes) => {
+    expect(told(mass, share, permissible)).toEqual(codes);
+  });
+
+  test('what breaks a text is not told as practice as well', () => {
+    const all = checkRig(rigOf(3000, 0.01, 4000)).map(({ code }) => code);
+    expect(all).toContain('RW801');
+    expect(all).not.toContain('RW602');
+    expect(checkRig(rigOf(3000, 0.01, 3500)).map(({ code }) => code)).toContain('RW602');
+  });
+});
