@@ -204,7 +204,7 @@ function drainings(state: StateResult, goal: Goal): Help[] {
     const steps = Math.floor((level - goal.excess / perLevel) / LEVEL_STEP + 1e-9);
     const left = Math.max(0, steps * LEVEL_STEP);
     const mass = tank.content * (level - left);
-    const action = `Draining ${source.id.name} from ${formatShare(level)} to ${formatShare(left)}`;
+    const action = `${drainAction(source.id.name)}${formatShare(level)} to ${formatShare(left)}`;
     drained.push(help(action, mass, [{ mass: -mass, place }], goal));
   }
   return drained;
@@ -251,6 +251,14 @@ export function nudgeAction({ id, mass }: MassSource<Source>, word: string, syst
   return `Moving ${what} ${formatLength(NUDGE, system)} ${word}`;
 }
 
+/** How advice starts to speak of draining a tank: `Draining TourerB.fresh from `. */
+export const drainAction = (tank: string): string => `Draining ${tank} from `;
+
+/** How advice speaks of leaving behind what is stowed: `Leaving awning (38 kg) behind`. */
+export function leaveAction(stowed: Stowed, mass: number, system: DisplaySystem): string {
+  return `Leaving ${itemWords(stowed, mass, system)} behind`;
+}
+
 /** Leaving behind what is stowed. */
 function leavings(state: StateResult, goal: Goal): Help[] {
   const system = systemOfRig(state.rig);
@@ -258,6 +266,6 @@ function leavings(state: StateResult, goal: Goal): Help[] {
     const { stowed } = source.id;
     if (stowed === undefined) return [];
     const changes = [{ mass: -source.mass, place: placeOf(source) }];
-    return [help(`Leaving ${itemWords(stowed, source.mass, system)} behind`, source.mass, changes, goal)];
+    return [help(leaveAction(stowed, source.mass, system), source.mass, changes, goal)];
   });
 }

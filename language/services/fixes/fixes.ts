@@ -1,6 +1,7 @@
 import type { Analysis, Diagnostic } from '../../semantics/analysis.ts';
 import type { Span } from '../../syntax/tree.ts';
 import type { Fix, Fixer } from './fix.ts';
+import { drainAsAdvised, leaveAsAdvised } from './loading.ts';
 import { moveAsAdvised } from './moves.ts';
 import { addRatings } from './ratings.ts';
 import { replaceByNearest } from './replacement.ts';
@@ -13,7 +14,7 @@ const FIXERS: Readonly<Partial<Record<string, readonly Fixer[]>>> = {
 };
 
 /** What is asked of every finding: it tells by itself whether it knows what mends it. */
-const GENERAL: readonly Fixer[] = [replaceByNearest, moveAsAdvised];
+const GENERAL: readonly Fixer[] = [replaceByNearest, moveAsAdvised, drainAsAdvised, leaveAsAdvised];
 
 /**
  * What can be done about the findings that touch a range, in their order, what its lines lack, and how its quantity is
