@@ -193,4 +193,15 @@ describe('gross ratings', () => {
     const limits = `ATM ${gross} kg  CCC 500 kg`;
     expect(standing('RW840', { limits, lines, market: 'CA' })).toMatchObject({ verdict, limit: 3300 });
   });
+
+  // 49 CFR 571.110 S9.3.2: potable water is cargo, so a CCC of 500 kg counts its 100 kg; 2700 + 500, or + 100 of water.
+  test.each([
+    ['CA, US', 500, 3200],
+    ['US, CA', 60, 2800],
+    ['CA', 60, 2860],
+  ])('for a label in %s with a CCC of %d kg it is %d kg', (market, capacity, limit) => {
+    const lines = 'tank fresh 100 L of water at 3 m back, 500 mm up';
+    const limits = `ATM 3300 kg  CCC ${capacity} kg`;
+    expect(standing('RW840', { limits, lines, market })).toMatchObject({ verdict: 'holds', limit });
+  });
 });

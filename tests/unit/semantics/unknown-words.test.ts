@@ -15,7 +15,9 @@ const vehicle = (line: string): string => `vehicle Truck {
 }
 `;
 
+const rig = (market: string): string => `${trailer('brakes electric')}rig Trip in ${market} { haul Cart }\n`;
 const unfit = (source: string) => messages(source, 'unexpected-part');
+const names = (source: string) => messages(source, 'unknown-name');
 const missing = (source: string) => messages(source, 'missing-part');
 
 describe('a word that a line does not know', () => {
@@ -48,5 +50,26 @@ describe('a word that a line does not know', () => {
     expect(missing(trailer('trailer_type'))).toEqual([expect.stringContaining('what the trailer is certified as')]);
     expect(missing(vehicle('vehicle_type'))).toEqual([expect.stringContaining('what the vehicle is certified as')]);
     expect(missing(trailer('brakes'))).toEqual([expect.stringContaining('their kind')]);
+  });
+});
+
+describe('a market that there is none of', () => {
+  it.each([
+    ['de', 'DE'],
+    ['Germany', 'DE'],
+    ['united_kingdom', 'UK'],
+    ['Us', 'US'],
+  ])('%s is replaced by %s', (written, market) => {
+    const source = rig(written);
+    expect(names(source)).toHaveLength(1);
+    const fix = fixTitled(offeredAt(source, `${written} {`), `by '${market}'`);
+    expect(applied(source, fix)).toBe(rig(market));
+  });
+
+  it('is told with those there are, and nothing is guessed', () => {
+    const [found, ...others] = names(rig('XX'));
+    expect(others).toEqual([]);
+    expect(found).toContain("No market (US, CA, AU, NZ, EU, UK, DE) is called 'XX' here.");
+    expect(offeredAt(rig('UA'), 'UA').fixes).toEqual([]);
   });
 });
