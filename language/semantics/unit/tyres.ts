@@ -55,6 +55,10 @@ export function readTyres(
   if (last === undefined || count === undefined) return undefined;
   // More tyres than ends of axles stand two by two, whether the file says so or not.
   const dual = isTwin || count > ends;
+  if (count !== (dual ? 2 * ends : ends)) {
+    report(scope, 'tyres-uneven', { count, axles, isTwin }, locate(line, first ?? value));
+    return undefined;
+  }
   const location = locate(line, value);
   if (last.kind === 'text') {
     const tyre = readMarking(last.text, dual, context);

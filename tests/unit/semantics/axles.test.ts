@@ -136,6 +136,25 @@ describe('axles', () => {
       expect(assumed).toEqual([]);
     });
 
+    it.each([
+      [
+        'single at 3 m back',
+        3,
+        [2, 4],
+        '3 tyres do not stand evenly at both ends of one axle: 2 do, or 4 as twin tyres.',
+      ],
+      ['single at 3 m back', 1, [2, 4], 'of one axle: 2 do, or 4 as twin tyres.'],
+      ['single at 3 m back, dual', 2, [4], 'of one axle: 4 do, two at each end.'],
+      ['tandem at 3 m back, spacing 800 mm', 2, [4, 8], 'of 2 axles: 4 do, or 8 as twin tyres.'],
+      ['tandem at 3 m back, spacing 800 mm', 6, [4, 8], 'of 2 axles: 4 do, or 8 as twin tyres.'],
+    ])('on %s not with %d tyres, but with %j', (place, count, even, message) => {
+      const fitted = (number: number) =>
+        axlesOf(`axles ${place}, track 1500 mm, equalised, tyres ${number} x "185R14C 102/100Q"`);
+      const uneven = (number: number) => fitted(number).keys.filter((key) => key === 'tyres-uneven').length;
+      expect(fitted(count).messages.join()).toContain(message);
+      expect([1, 2, 3, 4, 6, 8, 10].filter((number) => uneven(number) === 0)).toEqual(even);
+    });
+
     it('a marking that has one load index counts with that, as an assumption at its place', () => {
       for (const [line, file] of [
         ['dual, tyres 4 x "185R14C 102Q"', ''],
