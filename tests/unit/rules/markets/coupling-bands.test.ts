@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { MarketName } from '../../../../language/catalogue/markets.ts';
 import { checkRig, limitsOf } from '../../../../language/rules/index.ts';
+import { couplingLoadMinimum } from '../../../../language/rules/markets/coupling-load-minimum.ts';
 import type { CouplingKind } from '../../../../language/semantics/model.ts';
 import { at, HAULER, hauler, item, loadCase, locker, rigResult, stow, tare, truck } from '../fixture.ts';
 
@@ -117,4 +118,36 @@ describe('in Germany the permissible mass decides what is asked of a trailer', (
     expect(all).not.toContain('RW602');
     expect(checkRig(rigOf(3000, 0.01, 3500)).map(({ code }) => code)).toContain('RW602');
   });
+
+  test('a semi-trailer is not one that the text speaks of', () => {
+    const semi = (mass: number, share: number) => {
+      const unit = trailerOf(mass, share);
+      const coupling = unit.coupling && { ...unit.coupling, kind: 'kingpin' as const };
+      return rigResult([truck(), { ...unit, ...(coupling ? { coupling } : {}) }], { markets: ['DE'] });
+    };
+    for (const result of [semi(3600, 0.01), semi(3600, 0.3)]) {
+      expect(checkRig(result).filter(({ code }) => COUPLING.includes(code))).toEqual([]);
+      expect(limitsOf(result).filter(({ code }) => COUPLING.includes(code))).toEqual([]);
+    }
+  });
+
+  test.each([
+    // Where the load asked for does not grow with the mass, a kilogram over the axles changes nothing.
+    [500, 800, 0.04],
+    [3000, 3500, 0],
+    [4000, 4000, 0.04],
+    [20_000, 20_000, 0],
+  ])(
+    'of %d kg that may be %d kg a kilogram over the axle takes %d kg off what is too little',
+    (mass, permissible, by) => {
+      const result = rigOf(mass, 0.001, permissible);
+      const [state] = result.states;
+      const [limited] = couplingLoadMinimum.assess(result);
+      if (state === undefined || limited?.kind !== 'limited') throw new Error('nothing is asked');
+      const goal = limited.goal?.(state, 1);
+      expect(goal?.at({ unit: 1, centre: { x: -LENGTH, y: 0, z: 0.5 } })).toBeCloseTo(by, 9);
+      // At the coupling it adds a kilogram of load.
+      expect(goal?.at({ unit: 1, centre: { x: 0, y: 0, z: 0.5 } })).toBeCloseTo(by - 1, 9);
+    },
+  );
 });
