@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import type { MarketName } from '../../../../language/catalogue/markets.ts';
 import { checkRig, limitsOf } from '../../../../language/rules/index.ts';
+import { couplingLoadMaximum } from '../../../../language/rules/markets/coupling-load-maximum.ts';
 import { couplingLoadMinimum } from '../../../../language/rules/markets/coupling-load-minimum.ts';
 import type { CouplingKind } from '../../../../language/semantics/model.ts';
+import type { RigResult } from '../../../../language/semantics/state.ts';
 import { at, HAULER, hauler, item, loadCase, locker, rigResult, stow, tare, truck } from '../fixture.ts';
 
 const LENGTH = 2.6;
@@ -131,6 +133,15 @@ describe('in Germany the permissible mass decides what is asked of a trailer', (
     }
   });
 
+  const AT_AXLE = { unit: 1, centre: { x: -LENGTH, y: 0, z: 0.5 } };
+  const AT_COUPLING = { unit: 1, centre: { x: 0, y: 0, z: 0.5 } };
+  const goalOf = (rule: typeof couplingLoadMinimum | typeof couplingLoadMaximum, result: RigResult) => {
+    const [state] = result.states;
+    const [limited] = rule.assess(result);
+    if (state === undefined || limited?.kind !== 'limited') throw new Error('nothing is asked');
+    return limited.goal?.(state, 1);
+  };
+
   test.each([
     // Where the load asked for does not grow with the mass, a kilogram over the axles changes nothing.
     [500, 800, 0.04],
@@ -140,14 +151,20 @@ describe('in Germany the permissible mass decides what is asked of a trailer', (
   ])(
     'of %d kg that may be %d kg a kilogram over the axle takes %d kg off what is too little',
     (mass, permissible, by) => {
-      const result = rigOf(mass, 0.001, permissible);
-      const [state] = result.states;
-      const [limited] = couplingLoadMinimum.assess(result);
-      if (state === undefined || limited?.kind !== 'limited') throw new Error('nothing is asked');
-      const goal = limited.goal?.(state, 1);
-      expect(goal?.at({ unit: 1, centre: { x: -LENGTH, y: 0, z: 0.5 } })).toBeCloseTo(by, 9);
+      const goal = goalOf(couplingLoadMinimum, rigOf(mass, 0.001, permissible));
+      expect(goal?.at(AT_AXLE)).toBeCloseTo(by, 9);
       // At the coupling it adds a kilogram of load.
-      expect(goal?.at({ unit: 1, centre: { x: 0, y: 0, z: 0.5 } })).toBeCloseTo(by - 1, 9);
+      expect(goal?.at(AT_COUPLING)).toBeCloseTo(by - 1, 9);
     },
   );
+
+  test.each([
+    // 15 % of the mass grow with it; the 2.00 t do not.
+    [4000, -0.15],
+    [18_000, 0],
+  ])('of %d kg a kilogram over the axle brings %d kg to what is too much', (mass, by) => {
+    const goal = goalOf(couplingLoadMaximum, rigOf(mass, 0.2, mass));
+    expect(goal?.at(AT_AXLE)).toBeCloseTo(by, 9);
+    expect(goal?.at(AT_COUPLING)).toBeCloseTo(by + 1, 9);
+  });
 });
