@@ -119,6 +119,14 @@ describe('49 CFR 571.110', () => {
     expect(standing('RW834', added(46))).toMatchObject({ limit: 654 });
   });
 
+  test('an added tank weighs what it weighs empty, and a gas bottle what it holds when full', () => {
+    const limits = 'ATM 3400 kg  UVW 2700 kg  CCC 700 kg';
+    const added = (line: string) => standing('RW835', { limits, lines: `${line} at 3 m back, 1 m up` });
+    expect(added('tank water 50 L of water, empty 12 kg')).toMatchObject({ value: expect.closeTo(12, 9) });
+    // 40 L filled to 80 %, 0.505 kg/L: 16.16 kg.
+    expect(added('tank gas 40 L of LPG, empty 9 kg')).toMatchObject({ value: expect.closeTo(9 + 16.16, 9) });
+  });
+
   test('S9.1: the axle ratings of a motor home add up to its GVWR', () => {
     const home = (rating: number) => `vehicle Home {
   vehicle_type motor_home
