@@ -36,7 +36,7 @@ const LEVEL_STEP = 0.05;
 export function helpFor(state: StateResult, goal: Goal): string | undefined {
   const { isAdmissible } = stowageOf(state);
   const best = (helps: readonly Help[]): Help | undefined => {
-    const worthwhile = helps.filter(({ effect }) => effect >= WORTH * goal.excess);
+    const worthwhile = helps.filter((each) => each.effect >= WORTH * goal.excess && isWanted(goal, each));
     return worthwhile.sort((a, b) => compareHelps(goal, a, b)).find(({ changes }) => isAdmissible(changes));
   };
   const move = best(stowageMoves(state, goal));
@@ -58,6 +58,13 @@ function compareHelps(goal: Goal, a: Help, b: Help): number {
 /** Draining changes what is on board, so it has to do more than a move that does not mend all. */
 function prefersDraining(goal: Goal, move: Help, draining: Help): boolean {
   return !mends(goal, move) && draining.effect > move.effect;
+}
+
+/** Whether the load that the effect is told in goes the way that is wanted. */
+function isWanted({ wanted, told, at }: Goal, { changes }: Help): boolean {
+  if (wanted === undefined) return true;
+  const change = total(changes, told ?? at);
+  return wanted === 'more' ? change > 0 : change < 0;
 }
 
 function mends(goal: Goal, { effect }: Help): boolean {

@@ -57,5 +57,9 @@ function bandGoal(state: StateResult, { name }: UnitModel, sign: 1 | -1, share: 
   const load = influenceOf(state, [`${name}.coupling.load`]);
   const mass = influenceOf(state, [`${name}.mass`]);
   if (load === undefined || mass === undefined) return undefined;
-  return { ...lessOf(blendInfluences(load, sign, mass, -sign * share), by, load), of: 'coupling load' };
+  return {
+    ...lessOf(blendInfluences(load, sign, mass, -sign * share), by, load),
+    of: 'coupling load',
+    wanted: sign > 0 ? 'less' : 'more',
+  };
 }

@@ -70,7 +70,11 @@ function maximumOf(unit: UnitModel): Limited[] {
         const mass = influenceOf(state, [`${name}.mass`]);
         const limit = mostOf(state, unit);
         if (load === undefined || mass === undefined || limit === undefined) return undefined;
-        return { ...lessOf(blendInfluences(load, 1, mass, limit < MOST ? -SHARE : 0), by, load), of: 'coupling load' };
+        return {
+          ...lessOf(blendInfluences(load, 1, mass, limit < MOST ? -SHARE : 0), by, load),
+          of: 'coupling load',
+          wanted: 'less',
+        };
       },
     },
   ];

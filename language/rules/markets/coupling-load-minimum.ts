@@ -63,7 +63,11 @@ function minimumOf(unit: UnitModel): Limited[] {
         if (load === undefined || mass === undefined) return undefined;
         const asked = compare(state, unit)?.limit ?? 0;
         const isShare = asked !== MOST_ASKED.light && asked !== MOST_ASKED.heavy;
-        return { ...lessOf(blendInfluences(load, -1, mass, isShare ? SHARE : 0), by, load), of: 'coupling load' };
+        return {
+          ...lessOf(blendInfluences(load, -1, mass, isShare ? SHARE : 0), by, load),
+          of: 'coupling load',
+          wanted: 'more',
+        };
       },
     },
   ];

@@ -56,7 +56,7 @@ function groupsOfValue({ factors, upTo, tolerance }: Value): readonly Group[] {
   const without = parts.filter((part) => sumsIn(part).some(hasNoUnit));
   if (without.length === 0) return [...parts.flatMap(sumsIn).map(alone), ...rest];
   // Arithmetic without a unit may be a plain factor; the unit then is not known to serve it.
-  const sums = [...without, ...(last && !without.includes(last) ? [last] : [])].map(soleSum);
+  const sums = [...without, ...(last ? [last] : [])].map(soleSum);
   const shared = last && soleSum(last)?.at(-1)?.unit;
   const known = sums.flatMap((sum) => (sum === undefined ? [] : [sum]));
   const own = parts

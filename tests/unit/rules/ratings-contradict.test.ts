@@ -24,6 +24,11 @@ describe('ratings that cannot both be right', () => {
     [trailer('ATM 750 kg  GTM 800 kg'), '800 kg', 'its GTM of 800 kg is 50 kg above its ATM, 750 kg'],
     [trailer('ATM 750 kg  GTM 700 kg', ', rating 650 kg'), '700 kg', 'above the sum of its axle ratings, 650 kg'],
     [trailer('ATM 750 kg  coupling 60 kg', ', rating 650 kg'), '750 kg', 'and its coupling limit, 710 kg'],
+    [
+      trailer('ATM 750 kg  coupling 90 kg', ', rating 650 kg').replace('430 mm up', '430 mm up, rating 60 kg'),
+      '750 kg',
+      'and its coupling limit, 710 kg',
+    ],
     [trailer('ATM 750 kg  UVW 760 kg'), '760 kg', 'its UVW of 760 kg is 10 kg above its ATM'],
     [trailer('ATM 750 kg  coupling_minimum 80 kg  coupling 75 kg'), '80 kg', 'above its coupling limit, 75 kg'],
     [vehicle('GVM 3000 kg', ['1400 kg', '1500 kg']), '3000 kg', 'above the sum of its axle ratings, 2 900 kg'],

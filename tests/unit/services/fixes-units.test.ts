@@ -80,6 +80,11 @@ describe('a quantity in the other system’s unit', () => {
     expect(rewritten(trailer(range), '5600').text).toContain('from 196.85 to 220.472 in back, floor 450 mm up');
   });
 
+  it('has the digits of the finest part of a sum', () => {
+    // (5.12345 + 3/16) lb are 2.40900640 kg.
+    expect(rewritten('item chest 5.12345 lb 3 oz\n', '5.12345').text).toBe('item chest 2.4090064 kg\n');
+  });
+
   it('leaves alone what has a unit of its own', () => {
     const line = 'body from 880 mm to 5680 mm back, width 2040 mm';
     expect(rewritten(trailer(line), '880').text).toContain('from 34.646 in to 5680 mm back, width 2040 mm');
@@ -112,6 +117,7 @@ describe('a quantity in the other system’s unit', () => {
     ['item chest 1e300 kg\n', '1e300'],
     [trailer('coupling ball 3 ft 400 mm up'), '3 ft'],
     [trailer('coupling ball 3 ft 400 mm up'), '400'],
+    [trailer('tank fresh 95 L of water at 2600 mm back, size (2 * 450) x 450 x 240 mm'), '240'],
     [trailer('axles tandem at 3420 mm back, tyres 4 x "195R14C 106/104Q"'), '4 x'],
     ['', ''],
   ])('is not offered where there is none, in %j', (source, place) => {

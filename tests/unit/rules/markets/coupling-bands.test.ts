@@ -5,7 +5,7 @@ import { couplingLoadMaximum } from '../../../../language/rules/markets/coupling
 import { couplingLoadMinimum } from '../../../../language/rules/markets/coupling-load-minimum.ts';
 import type { CouplingKind } from '../../../../language/semantics/model.ts';
 import type { RigResult } from '../../../../language/semantics/state.ts';
-import { at, HAULER, hauler, item, loadCase, locker, rigResult, stow, tare, truck } from '../fixture.ts';
+import { at, axle, HAULER, hauler, item, loadCase, locker, rigResult, stow, tank, tare, truck } from '../fixture.ts';
 
 const LENGTH = 2.6;
 
@@ -52,6 +52,20 @@ describe('the share on a coupling', () => {
     expect(found(0.08, ['US'], 'kingpin')).toEqual(['RW602']);
     expect(found(0.12, ['UK'], 'kingpin')).toEqual([]);
     expect(found(0.26, ['UK'], 'kingpin')).toEqual(['RW603']);
+  });
+
+  test('nothing is proposed that goes the other way, though it brings the share nearer', () => {
+    // 157.6 of 2260 kg are 7 %; without the water 153.7 of 2100 kg, 7.3 %: less load, and nearer to 8 %.
+    const parts = [tare(2100, -3.8, at(HAULER, 40))];
+    const groups = [axle('axles', -4.1, at(HAULER, 10))];
+    const messages = (place: number) =>
+      checkRig(
+        rigResult([truck(), hauler({ parts, groups, tanks: [tank('fresh', 160, place)] })], { markets: ['AU'] }),
+      ).flatMap(({ code, message }) => (code === 'RW853' ? [message] : []));
+    expect(messages(-4)).toEqual([expect.stringMatching(/under 8 %/)]);
+    expect(messages(-4)[0]).not.toContain('Draining');
+    expect(messages(-4)[0]).not.toContain('takes off');
+    expect(messages(-4.2)[0]).toMatch(/Draining Hauler\.fresh from 100 % to 0 % adds 3\.9 kg of coupling load/);
   });
 
   test('a trailer that lifts its hitch or is rear-heavy is told that alone', () => {
