@@ -211,7 +211,7 @@ function drainings(state: StateResult, goal: Goal): Help[] {
     const steps = Math.floor((level - goal.excess / perLevel) / LEVEL_STEP + 1e-9);
     const left = Math.max(0, steps * LEVEL_STEP);
     const mass = tank.content * (level - left);
-    const action = `${drainAction(source.id.name)}${formatShare(level)} to ${formatShare(left)}`;
+    const action = `Draining ${source.id.name} from ${formatShare(level)} to ${formatShare(left)}`;
     drained.push(help(action, mass, [{ mass: -mass, place }], goal));
   }
   return drained;
@@ -257,9 +257,6 @@ export function nudgeAction({ id, mass }: MassSource<Source>, word: string, syst
   const what = id.stowed === undefined ? id.name : itemWords(id.stowed, mass, system);
   return `Moving ${what} ${formatLength(NUDGE, system)} ${word}`;
 }
-
-/** How advice starts to speak of draining a tank: `Draining TourerB.fresh from `. */
-export const drainAction = (tank: string): string => `Draining ${tank} from `;
 
 /** How advice speaks of leaving behind what is stowed: `Leaving awning (38 kg) behind`. */
 export function leaveAction(stowed: Stowed, mass: number, system: DisplaySystem): string {

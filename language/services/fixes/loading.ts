@@ -1,5 +1,5 @@
 import type { MassSource } from '../../mechanics/influence.ts';
-import { drainAction, leaveAction } from '../../rules/moves.ts';
+import { leaveAction } from '../../rules/moves.ts';
 import type { Analysis } from '../../semantics/analysis.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
 import type { RigResult, Source, StateResult } from '../../semantics/state.ts';
@@ -13,10 +13,10 @@ export const drainAsAdvised: Fixer = (analysis, uri, diagnostic) => {
   const [, title, tank, level] = advised ?? [];
   if (result === undefined || title === undefined || tank === undefined || level === undefined) return [];
   const state = worstState(result, message);
-  // Words that the state does not give were made of another one.
-  if (state === undefined || !proposesDraining(state, tank, title)) return [];
-  const edit = levelEdit(analysis, state, tank, level);
-  return edit === undefined ? [] : [{ title: `${title} in case ${state.case.name}`, edits: [edit], diagnostic }];
+  const edit = state && levelEdit(analysis, state, tank, level);
+  return state === undefined || edit === undefined
+    ? []
+    : [{ title: `${title} in case ${state.case.name}`, edits: [edit], diagnostic }];
 };
 
 /** Takes out of its `stow` line what the advice of a finding proposes to leave behind. */
@@ -44,10 +44,6 @@ function worstState({ states }: RigResult, message: string): StateResult | undef
     }
   }
   return first?.state;
-}
-
-function proposesDraining({ sources }: StateResult, tank: string, title: string): boolean {
-  return sources.some(({ id }) => id.kind === 'tank' && id.name === tank && title.startsWith(drainAction(tank)));
 }
 
 /** Writes a level in the line of a case, or adds the line; nothing where the line says more than one plain level. */

@@ -31,6 +31,14 @@ describe('ratings that cannot both be right', () => {
     ],
     [trailer('ATM 750 kg  UVW 760 kg'), '760 kg', 'its UVW of 760 kg is 10 kg above its ATM'],
     [trailer('ATM 750 kg  coupling_minimum 80 kg  coupling 75 kg'), '80 kg', 'above its coupling limit, 75 kg'],
+    [
+      trailer('ATM 1300 kg  coupling 100 kg', ', rating 650 kg', 'drawbar, 430 mm up').replace(
+        'axles single at 2600 mm back',
+        'axle front single at 600 mm back, track 1500 mm, steered, rating 600 kg\n  axle rear single at 2600 mm back',
+      ),
+      '1300 kg',
+      'is 50 kg above the sum of its axle ratings, 1 250 kg. The axles carry all',
+    ],
     [vehicle('GVM 3000 kg', ['1400 kg', '1500 kg']), '3000 kg', 'above the sum of its axle ratings, 2 900 kg'],
     [vehicle('GVM 3000 kg  GCM 2900 kg'), '3000 kg', 'its GVM of 3 000 kg is 100 kg above its GCM, 2 900 kg'],
     [vehicle('towing 700 kg  towing_unbraked 750 kg'), '750 kg', 'above its towing rating, 700 kg'],

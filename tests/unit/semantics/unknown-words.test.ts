@@ -31,6 +31,7 @@ describe('a word that a line does not know', () => {
       vehicle('vehicle_type hearse'),
       /^'vehicle_type' takes no 'hearse'\. It takes: 'passenger_car', .*'motor_home'\.$/,
     ],
+    [trailer('brakes magic x wonder'), /^'brakes' takes no bare value\./],
     [vehicle('vehicle_type 3 kg'), /^'vehicle_type' takes no bare value\./],
   ])('is one error, on the word: %#', (source, message) => {
     const [found, ...others] = unfit(source);
