@@ -141,7 +141,9 @@ describe('a unit used loosely for another dimension', () => {
   });
 
   it('is left alone where nothing else can be told', () => {
-    const source = trailer('coupling ball 50 mm, 430 mm up, D 18 mm');
-    expect(messages(source, 'dimension-mismatch')).toEqual([expect.not.stringContaining('Probably')]);
+    for (const force of ['18 mm', '800 lb 8 oz', '2 * 800 lb']) {
+      const source = trailer(`coupling ball 50 mm, 430 mm up, D ${force}`);
+      expect(messages(source, 'dimension-mismatch')).toEqual([expect.not.stringContaining('Probably')]);
+    }
   });
 });
