@@ -145,6 +145,18 @@ describe('the workspace file', () => {
       await expect.poll(severities).toEqual(RW603('error'));
     });
 
+    it('is asked about in vain: it holds nothing of the language', async () => {
+      await start({ capabilities: { textDocument: { diagnostic: {} } } });
+      await client.open(settings(), stated('off'));
+      const textDocument = { uri: settings() };
+      const position = { line: 0, character: 3 };
+      expect(await client.connection.sendRequest('textDocument/hover', { textDocument, position })).toBeNull();
+      expect(await client.connection.sendRequest('textDocument/diagnostic', { textDocument })).toEqual({
+        kind: 'full',
+        items: [],
+      });
+    });
+
     it('in another folder than the workspace’s does not bind it', async () => {
       await start();
       await client.open(folder.uriOf('below/rigwright.json'), stated('off'));
