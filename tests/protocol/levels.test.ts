@@ -108,6 +108,7 @@ describe('the workspace file', () => {
       await folder.write('rigwright.json', stated('error'));
       await start();
       await client.open(load(), HEAVY);
+      await client.diagnostics(load());
       await expect.poll(severities).toEqual(RW603('error'));
       await client.open(settings(), stated('warning'));
       await expect.poll(severities).toEqual(RW603('warning'));
@@ -127,6 +128,7 @@ describe('the workspace file', () => {
       await start();
       await client.open(settings(), stated('warning'));
       await client.open(load(), HEAVY);
+      await client.diagnostics(load());
       await expect.poll(severities).toEqual(RW603('warning'));
       expect(last(settings())).toBeUndefined();
     });
@@ -134,6 +136,7 @@ describe('the workspace file', () => {
     it('is told there what is wrong in it, and is no rig file', async () => {
       await start();
       await client.open(load(), HEAVY);
+      await client.diagnostics(load());
       await client.open(settings(), stated('quiet'));
       await expect
         .poll(() => last(settings())?.map(({ code, range }) => [code, range.start.line]))
@@ -161,6 +164,7 @@ describe('the workspace file', () => {
       await start();
       await client.open(folder.uriOf('below/rigwright.json'), stated('off'));
       await client.open(load(), HEAVY);
+      await client.diagnostics(load());
       await expect.poll(severities).toEqual(RW603('information'));
       expect(last(folder.uriOf('below/rigwright.json'))).toBeUndefined();
     });
