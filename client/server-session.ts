@@ -38,7 +38,8 @@ export function createServerSession({ serverModule, output, onState }: SessionOp
     let gaveUp = false;
     const initializationOptions: InitializationOptions = { fileAccess: true, diagnosticPages: DIAGNOSTIC_PAGES };
     const options: LanguageClientOptions = {
-      documentSelector: [{ language: 'rig' }],
+      // The workspace file too: what is written there holds before it is saved.
+      documentSelector: [{ language: 'rig' }, { pattern: '**/rigwright.json' }],
       outputChannel: output,
       initializationOptions,
       diagnosticPullOptions: { onChange: true },

@@ -202,10 +202,22 @@ function symbolList(entries: readonly SymbolEntry[], lines: TextDocument, contai
   ]);
 }
 
-/** Whether a client that asks for code actions wants quick fixes. */
-export function wantsQuickFixes({ only }: CodeActionContext): boolean {
-  return only === undefined || only.some((kind) => kind === CodeActionKind.QuickFix || kind === CodeActionKind.Empty);
+/** The kinds of code actions that are offered. */
+export const ACTION_KINDS: readonly CodeActionKind[] = [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite];
+
+const actionKindOf = ({ kind }: Fix): CodeActionKind =>
+  kind === 'rewrite' ? CodeActionKind.RefactorRewrite : CodeActionKind.QuickFix;
+
+/** Whether a client asks for a kind: by its name, or that of a kind above it (`refactor` asks for `refactor.rewrite`). */
+function wants({ only }: CodeActionContext, kind: CodeActionKind): boolean {
+  const asks = (asked: CodeActionKind) =>
+    asked === CodeActionKind.Empty || asked === kind || kind.startsWith(`${asked}.`);
+  return only === undefined || only.some(asks);
 }
+
+/** Whether a client that asks for code actions wants any of those offered. */
+export const wantsAnyAction = (context: CodeActionContext): boolean =>
+  ACTION_KINDS.some((kind) => wants(context, kind));
 
 export interface EditTargets {
   readonly lines: TextDocument;
@@ -213,16 +225,24 @@ export interface EditTargets {
   readonly versionOf: VersionOf;
 }
 
-/** Fixes that edit a document that is not at hand are left out. */
-export function toCodeActions(found: readonly Fix[], targets: EditTargets, features: ClientFeatures): CodeAction[] {
-  return found.flatMap(({ title, edits, diagnostic, preferred }) => {
+/** Fixes of kinds that are not asked for, and those that edit a document that is not at hand, are left out. */
+export function toCodeActions(
+  found: readonly Fix[],
+  context: CodeActionContext,
+  targets: EditTargets,
+  features: ClientFeatures,
+): CodeAction[] {
+  return found.flatMap((fix) => {
+    const { title, edits, diagnostic, preferred } = fix;
+    const kind = actionKindOf(fix);
+    if (!wants(context, kind)) return [];
     const edit = toWorkspaceEdit(edits, targets, features);
     if (edit === undefined) return [];
     const { lines, linesOf } = targets;
     return [
       {
         title,
-        kind: CodeActionKind.QuickFix,
+        kind,
         edit,
         ...(diagnostic && { diagnostics: toDiagnostics([diagnostic], lines, linesOf, features) }),
         ...(preferred && { isPreferred: true }),

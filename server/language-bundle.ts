@@ -2,6 +2,6 @@
 
 export { analyse, openDocument, updateDocument, usedDocuments } from '../language/index.ts';
 export { readEditorLevels } from '../language/levels/editor-settings.ts';
-export { readWorkspaceFile, WORKSPACE_FILE } from '../language/levels/workspace-file.ts';
+export { readWorkspaceFile } from '../language/levels/workspace-file.ts';
 export { changeBetween } from '../language/semantics/changes.ts';
 export { completions, definition, documentSymbols, fixes, hover } from '../language/services/index.ts';

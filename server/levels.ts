@@ -1,6 +1,7 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { FolderLevels, Levels } from '../language/levels/level.ts';
 import type { WorkspaceFile } from '../language/levels/workspace-file.ts';
+import { WORKSPACE_FILE } from '../language/levels/workspace-file-name.ts';
 import type { Diagnostic } from '../language/semantics/analysis.ts';
 import type { ReadResult } from './access.ts';
 import type { Language } from './language.ts';
@@ -11,7 +12,7 @@ export interface LevelSources {
   levels(): readonly FolderLevels[];
   /** False until the first answer of every source; one that does not answer counts as silent after a while. */
   isKnown(): boolean;
-  /** A file on disk was created, changed or deleted. */
+  /** A file was created, changed or deleted, on disk or in the client. */
   fileChanged(key: string): void;
   /** Workspace folders came or went. */
   foldersChanged(): void;
@@ -27,7 +28,7 @@ export interface LevelSourcesOptions {
   readonly askSetting?: () => Promise<unknown>;
   readonly onChange: () => void;
   /** Shows what is wrong in a workspace file; an empty list takes back what was shown. */
-  readonly publish: (uri: string, diagnostics: readonly Diagnostic[], lines: TextDocument) => void;
+  readonly publish: (key: string, diagnostics: readonly Diagnostic[], lines: TextDocument) => void;
   /** Tells what is wrong in the settings. */
   readonly warn: (problem: string) => void;
 }
@@ -46,7 +47,7 @@ const UNKNOWN: FolderFile = { isKnown: false };
 
 export function createLevelSources(options: LevelSourcesOptions): LevelSources {
   const { language, folders, read, askSetting, onChange, publish, warn } = options;
-  const { WORKSPACE_FILE, readWorkspaceFile, readEditorLevels } = language;
+  const { readWorkspaceFile, readEditorLevels } = language;
   const files = new Map<string, FolderFile>();
   /** The newest read of a folder's file, and of the setting; an older one that ends later is dropped. */
   const reads = new Map<string, symbol>();
@@ -82,8 +83,8 @@ export function createLevelSources(options: LevelSourcesOptions): LevelSources {
 
   function show(folder: string, before: FolderFile, diagnostics: readonly Diagnostic[], text: string): void {
     if (diagnostics.length === 0 && (before.file?.diagnostics ?? []).length === 0) return;
-    const uri = fileOf(folder);
-    publish(uri, diagnostics, TextDocument.create(uri, 'json', 0, text));
+    const key = fileOf(folder);
+    publish(key, diagnostics, TextDocument.create(key, 'json', 0, text));
   }
 
   function ask(value: unknown): void {

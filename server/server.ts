@@ -11,6 +11,7 @@ import {
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
+import { WORKSPACE_FILE } from '../language/levels/workspace-file-name.ts';
 import type { ReadDisk } from './access.ts';
 import { clientFeatures, workspaceFolders } from './client-features.ts';
 import { HANDLERS } from './handlers/index.ts';
@@ -50,7 +51,7 @@ export function startServer(connection: Connection, environment: Environment): v
     if (session?.features.watchesFiles) {
       connection.client
         .register(DidChangeWatchedFilesNotification.type, {
-          watchers: [{ globPattern: '**/*.rig' }, { globPattern: '**/rigwright.json' }],
+          watchers: [{ globPattern: '**/*.rig' }, { globPattern: `**/${WORKSPACE_FILE}` }],
         })
         .catch((error: unknown) => connection.console.error(`Files are not watched: ${error}`));
     }

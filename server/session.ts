@@ -8,6 +8,7 @@ import type { RequestContext, Respond } from './handlers/handler.ts';
 import { createIdleTask } from './idle.ts';
 import { loadLanguage } from './language.ts';
 import { createLevelSources, type LevelSources } from './levels.ts';
+import { createOpenWorkspaceFiles } from './open-workspace-files.ts';
 import type { ClientRequests } from './protocol.ts';
 import type { Environment } from './server.ts';
 import { keyOf } from './uris.ts';
@@ -55,6 +56,7 @@ export function createSession(
   const settling = new Set<string>();
   let settlingTimer: ReturnType<typeof setTimeout> | undefined;
 
+  const workspaceFiles = createOpenWorkspaceFiles((key) => levels?.fileChanged(key));
   const read = createFileAccess({
     folders: () => folders,
     openDocuments: () => documents.keys(),
@@ -166,10 +168,11 @@ export function createSession(
       const sources = createLevelSources({
         language,
         folders: () => folders,
-        read,
+        read: async (key) => workspaceFiles.read(key) ?? read(key),
         onChange: levelsChanged,
-        publish: (uri, diagnostics, lines) => {
+        publish: (key, diagnostics, lines) => {
           const sent = toDiagnostics(diagnostics, lines, () => lines, features);
+          const uri = workspaceFiles.uriOf(key) ?? key;
           ignoreResult(connection.sendDiagnostics({ uri, diagnostics: sent }));
         },
         warn: (problem) => connection.console.warn(problem),
@@ -235,14 +238,19 @@ export function createSession(
     warmUp: () => {
       loadWorkspace().catch(logFault);
     },
-    open: attempt((uri, version, text) => documentChanged(openDocumentIn(documents, uri, version, text).key)),
+    open: attempt((uri, version, text) => {
+      if (workspaceFiles.open(uri, version, text)) return;
+      documentChanged(openDocumentIn(documents, uri, version, text).key);
+    }),
     change: attempt((uri, version, changes) => {
+      if (workspaceFiles.change(uri, version, changes)) return;
       const document = documents.get(keyOf(uri));
       if (!document) return connection.console.warn(`Changed but not open: ${uri}`);
       changeDocument(document, version, changes);
       documentChanged(document.key);
     }),
     close: attempt((uri) => {
+      if (workspaceFiles.close(uri)) return;
       const document = documents.get(keyOf(uri));
       if (!document) return;
       documents.delete(document.key);

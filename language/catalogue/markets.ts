@@ -29,6 +29,13 @@ export function marketNamed(name: string): Market | undefined {
   return BY_NAME.get(name);
 }
 
+/** The market that a name which is none was meant for: its short name, or the start of its title, in other letters. */
+export function nearestMarket(name: string): Market | undefined {
+  const written = name.toLowerCase().replaceAll('_', ' ');
+  const [country] = MARKETS.filter(({ title }) => /^[^,]*/.exec(title.toLowerCase())?.[0] === written);
+  return BY_NAME.get(name.toUpperCase()) ?? country;
+}
+
 /** The markets whose texts bind where a rig of `markets` is used: those named and those that these lie within. */
 export function bindingMarkets(markets: readonly MarketName[]): ReadonlySet<MarketName> {
   return new Set(markets.flatMap((name) => [name, ...(BY_NAME.get(name)?.within ?? [])]));

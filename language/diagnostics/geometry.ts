@@ -18,6 +18,8 @@ ${lines}  case empty { }
 
 const HITCH = '  hitch ball at 1150 mm behind rear, 430 mm up\n';
 
+const tyred = (count: number) => TRAILER('').replace('track 1500 mm', `track 1500 mm, tyres ${count} x "155R13 78S"`);
+
 /** RW4xx: places and how things go together. */
 export const GEOMETRY = {
   'missing-place': define({
@@ -141,5 +143,28 @@ export const GEOMETRY = {
     mend: 'Exchange the two ends, or correct one.',
     example: TRAILER('  body from 300 mm to 3300 mm back, from 1200 mm to 400 mm up\n'),
     mended: TRAILER('  body from 300 mm to 3300 mm back, from 400 mm to 1200 mm up\n'),
+  }),
+  'tyres-uneven': define({
+    code: 'RW412',
+    severity: 'error',
+    title: 'The tyres do not stand evenly on the axles',
+    message: ({
+      count,
+      axles,
+      isTwin,
+    }: {
+      readonly count: number;
+      readonly axles: number;
+      readonly isTwin: boolean;
+    }) => {
+      const where = axles === 1 ? 'one axle' : `${axles} axles`;
+      const fitting = isTwin ? `${4 * axles} do, two at each end` : `${2 * axles} do, or ${4 * axles} as twin tyres`;
+      return `${count} tyres do not stand evenly at both ends of ${where}: ${fitting}.`;
+    },
+    meaning:
+      'What one tyre carries is told from the number of tyres of the axle or of the whole group. With another number than one, or two, at each end of each axle that would be wrong, so the tyres are left out.',
+    mend: 'State the number of tyres of the whole group. Axles with single and with twin tyres are axles of their own.',
+    example: tyred(3),
+    mended: tyred(2),
   }),
 } as const;

@@ -32,8 +32,9 @@ export const QUANTITIES = {
     code: 'RW302',
     severity: 'error',
     title: 'The unit does not fit',
-    message: ({ what, wanted, found }: { what: string; wanted: string; found: string }) =>
-      `${what} is ${wanted}; this is ${found}.`,
+    message: ({ what, wanted, found, meant }: { what: string; wanted: string; found: string; meant?: string }) =>
+      `${what} is ${wanted}; this is ${found}.${meant ? ` Probably '${meant}' is meant.` : ''}`,
+    replacement: ({ meant }) => meant,
     meaning: 'Dimensions are types: a mass cannot stand where a length is needed.',
     mend: 'Give the quantity in a fitting unit.',
     example: 'item awning 38 mm\n',

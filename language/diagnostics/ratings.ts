@@ -1,4 +1,4 @@
-import { formatMass } from '../units/display.ts';
+import { type DisplaySystem, formatMass } from '../units/display.ts';
 import { define } from './define.ts';
 import { hauler } from './examples.ts';
 
@@ -11,6 +11,7 @@ interface Contradiction {
   readonly other: number;
   /** A sentence on why it cannot. */
   readonly reason: string;
+  readonly system: DisplaySystem;
 }
 
 /** RW54x: ratings that do not fit each other. */
@@ -19,9 +20,9 @@ export const RATINGS = {
     code: 'RW541',
     severity: 'error',
     title: 'Two ratings contradict each other',
-    message: ({ unit, name, value, otherName, other, reason }: Contradiction) => {
-      const above = `${name} of ${formatMass(value)} is ${formatMass(value - other)} above ${otherName}, ${formatMass(other)}`;
-      return `${unit}: its ${above}. ${reason}`;
+    message: ({ unit, name, value, otherName, other, reason, system }: Contradiction) => {
+      const mass = (kilograms: number) => formatMass(kilograms, system);
+      return `${unit}: its ${name} of ${mass(value)} is ${mass(value - other)} above ${otherName}, ${mass(other)}. ${reason}`;
     },
     meaning:
       'Ratings of one unit are compared with each other: GVM with GCM and with the axle ratings, GTM with ATM and with the axle ratings, ATM with axle ratings and coupling limit together, unloaded weight with the gross rating, the least with the most coupling load, the towing rating without brakes with the one with brakes. A tare above a gross rating is told as a load over that rating.',

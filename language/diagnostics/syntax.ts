@@ -115,8 +115,9 @@ export const SYNTAX = {
     code: 'RW110',
     severity: 'error',
     title: 'The statement takes no such part',
-    message: ({ part, head, accepted }: { part: string; head: string; accepted: string }) =>
+    message: ({ part, head, accepted }: { part: string; head: string; accepted: string; nearest?: string }) =>
       `'${head}' takes no ${part}. It takes: ${accepted}.`,
+    replacement: ({ nearest }) => nearest,
     meaning: 'Each statement accepts certain values, keywords and flags.',
     mend: 'Remove the part, or use one that the message lists.',
     example: 'item awning 38 kg spacing 300 mm\n',

@@ -5,9 +5,6 @@ import { type JsonPlace, type JsonValue, readJson } from './json.ts';
 import type { Level, Levels, StatedLevel } from './level.ts';
 import { codeProblem, isReason, readLevel } from './state-level.ts';
 
-/** Name of the file, at the root of a workspace, that states levels for all files below. */
-export const WORKSPACE_FILE = 'rigwright.json';
-
 /** What such a file says, and what is wrong with it. What is not wrong is heeded. */
 export interface WorkspaceFile {
   readonly levels: Levels;

@@ -189,9 +189,9 @@ function levels(): string {
     'Rules look at what is computed: loads, ratings, couplings, tyres, stability, the texts of markets. What one reports has a code, and a level: error, warning or information. Any of them can be given another level, or be turned off, with a reason that the next reader sees:',
     fenceIn(LEVEL_LINES_EXAMPLE, 'rig'),
     list([
-      'A `rule` line in a block holds for what is reported in that declaration: one in a trailer for the trailer looked at alone, one in a rig for the rig. A variant has those of its original.',
+      'A `rule` line in a block holds for what is reported in that declaration: one in a trailer for the trailer looked at alone, one in a rig for the rig. What is reported of a rig is not touched by the lines of its vehicle and trailers: say it in the rig, or at the top of its file. A variant has the lines of its original.',
       'A `rule` line at the top of a file holds for the whole file.',
-      'The file `rigwright.json` in the folder that is open holds for all files below it: `{ "levels": { "RW603": { "level": "off", "reason": "nose-heavy by design" } } }`. On the command line it is the one in the current folder or, for a file from elsewhere, the one beside that file.',
+      'The file `rigwright.json` in the folder that is open holds for all files below it: `{ "levels": { "RW603": { "level": "off", "reason": "nose-heavy by design" } } }`. On the command line it is the one in the current folder or, for a file from elsewhere, the one beside that file. In an editor that has it open it holds as it stands there, saved or not.',
       'In VS Code the setting `rigwright.levels` holds for what no file states.',
       'A block goes before its file, the file before `rigwright.json`, that before the setting.',
       'What is turned off is counted: the command line lists it with its reasons, and so does the hover of a rig. How a file is written, its names and its units are no matter of levels.',

@@ -67,5 +67,6 @@ function shareGoal(state: StateResult, unit: UnitModel, limit: number, sign: 1 |
   const massValue = quantityOf(state, `${unit.name}.mass`);
   if (load === undefined || mass === undefined || loadValue === undefined || massValue === undefined) return undefined;
   const beyond = blendInfluences(load, sign, mass, -sign * limit);
-  return { ...lessOf(beyond, sign * (loadValue - limit * massValue), load), of: 'coupling load' };
+  const excess = sign * (loadValue - limit * massValue);
+  return { ...lessOf(beyond, excess, load), of: 'coupling load', wanted: sign > 0 ? 'less' : 'more' };
 }

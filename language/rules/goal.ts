@@ -18,6 +18,11 @@ export interface Goal {
   readonly excess: number;
   /** The load the effect is told in, where it is another one than `at`. */
   readonly told?: (place: Place) => number;
+  /**
+   * Which way that load has to go, where the goal is a share of something else: what reaches it the other way, such as less
+   * mass for a share that is too low, reads as the contrary of help.
+   */
+  readonly wanted?: 'more' | 'less';
   /** What that load is called, where the message has not named it. */
   readonly of?: string;
 }

@@ -36,7 +36,7 @@ const LEVEL_STEP = 0.05;
 export function helpFor(state: StateResult, goal: Goal): string | undefined {
   const { isAdmissible } = stowageOf(state);
   const best = (helps: readonly Help[]): Help | undefined => {
-    const worthwhile = helps.filter(({ effect }) => effect >= WORTH * goal.excess);
+    const worthwhile = helps.filter((each) => each.effect >= WORTH * goal.excess && isWanted(goal, each));
     return worthwhile.sort((a, b) => compareHelps(goal, a, b)).find(({ changes }) => isAdmissible(changes));
   };
   const move = best(stowageMoves(state, goal));
@@ -58,6 +58,13 @@ function compareHelps(goal: Goal, a: Help, b: Help): number {
 /** Draining changes what is on board, so it has to do more than a move that does not mend all. */
 function prefersDraining(goal: Goal, move: Help, draining: Help): boolean {
   return !mends(goal, move) && draining.effect > move.effect;
+}
+
+/** Whether the load that the effect is told in goes the way that is wanted. */
+function isWanted({ wanted, told, at }: Goal, { changes }: Help): boolean {
+  if (wanted === undefined) return true;
+  const change = total(changes, told ?? at);
+  return wanted === 'more' ? change > 0 : change < 0;
 }
 
 function mends(goal: Goal, { effect }: Help): boolean {
@@ -251,6 +258,11 @@ export function nudgeAction({ id, mass }: MassSource<Source>, word: string, syst
   return `Moving ${what} ${formatLength(NUDGE, system)} ${word}`;
 }
 
+/** How advice speaks of leaving behind what is stowed: `Leaving awning (38 kg) behind`. */
+export function leaveAction(stowed: Stowed, mass: number, system: DisplaySystem): string {
+  return `Leaving ${itemWords(stowed, mass, system)} behind`;
+}
+
 /** Leaving behind what is stowed. */
 function leavings(state: StateResult, goal: Goal): Help[] {
   const system = systemOfRig(state.rig);
@@ -258,6 +270,6 @@ function leavings(state: StateResult, goal: Goal): Help[] {
     const { stowed } = source.id;
     if (stowed === undefined) return [];
     const changes = [{ mass: -source.mass, place: placeOf(source) }];
-    return [help(`Leaving ${itemWords(stowed, source.mass, system)} behind`, source.mass, changes, goal)];
+    return [help(leaveAction(stowed, source.mass, system), source.mass, changes, goal)];
   });
 }

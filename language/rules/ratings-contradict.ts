@@ -1,5 +1,6 @@
 import { finding } from '../diagnostics/create.ts';
 import { RATINGS } from '../diagnostics/ratings.ts';
+import { systemOfRig } from '../semantics/display-system.ts';
 import type { Limit, UnitModel } from '../semantics/model.ts';
 import { formatMass } from '../units/display.ts';
 import { axleRatings } from './markets/certified-weights.ts';
@@ -23,15 +24,24 @@ export const ratingsContradict: Rule = {
   keys: ['ratings-contradict'],
   *check(result) {
     if (!result.rig.standalone) return;
+    const system = systemOfRig(result.rig);
     for (const unit of result.rig.units) {
       for (const { name, lesser, otherName, greater, reason } of pairsOf(unit)) {
         if (lesser === undefined || greater === undefined || lesser.value <= greater.value + ROUNDING) continue;
         // A variant speaks only of what it states itself.
         if (!isOwn(result, lesser.location) && !(greater.location && isOwn(result, greater.location))) continue;
         const place = ownPlace(result, lesser.location, greater.location);
-        const parameters = { unit: unit.name, name, value: lesser.value, otherName, other: greater.value, reason };
+        const parameters = {
+          unit: unit.name,
+          name,
+          value: lesser.value,
+          otherName,
+          other: greater.value,
+          reason,
+          system,
+        };
         yield finding('ratings-contradict', RATINGS['ratings-contradict'], parameters, place, [
-          ...pointAt(place, greater.location, `${otherName} of ${formatMass(greater.value)}`),
+          ...pointAt(place, greater.location, `${otherName} of ${formatMass(greater.value, system)}`),
         ]);
       }
     }

@@ -28,7 +28,7 @@ export const rearHeavy: Rule = {
       const moment = (state.units[index]?.mass ?? 0) * behind;
       const overturning = unitInfluence(result.rig.units.length, index, { one: group.x, x: -1 });
       const coupling = influenceOf(state, [`${unit.name}.coupling.load`]);
-      const help = helpFor(state, { ...lessOf(overturning, moment, coupling), of: 'coupling load' });
+      const help = helpFor(state, { ...lessOf(overturning, moment, coupling), of: 'coupling load', wanted: 'more' });
       const place = limitPlace(result, state);
       const parameters = { unit: unit.name, behind, moment, ...breachOf(worst, help) };
       yield finding('rear-heavy', LOADS['rear-heavy'], parameters, place, [

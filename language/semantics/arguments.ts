@@ -1,4 +1,4 @@
-import type { CountedReference, Statement, Text, Value, Word } from '../syntax/tree.ts';
+import type { CountedReference, Span, Statement, Text, Value, Word } from '../syntax/tree.ts';
 import {
   ARGUMENTS,
   type ArgumentKeyword,
@@ -9,6 +9,7 @@ import {
   type FlagOf,
   type StatementSpec,
 } from '../syntax/vocabulary.ts';
+import { loneReference } from './expressions.ts';
 import { nearestName } from './nearest.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
 import { contextsOf, flagGroupOf, headsIn, specOf } from './specs.ts';
@@ -31,6 +32,8 @@ export interface ReadStatement {
   /** `left` or `right` standing alone. */
   readonly side?: Word;
   readonly text?: Text;
+  /** True where a part does not fit and was reported: what it was meant to say is not missing as well. */
+  readonly isRefused?: boolean;
 }
 
 /** How messages speak of a statement. */
@@ -90,8 +93,23 @@ export function readStatement(line: Line, spec: StatementSpec, scope: Scope): Re
   let text: Text | undefined;
   const accepts = (keyword: ArgumentKeyword) =>
     (spec.arguments ?? []).some((accepted) => accepted === keyword) || (keyword === 'at' && spec.place === true);
-  const refuse = (part: string, span: { start: number; end: number }, accepted = acceptedParts(spec)) =>
-    report(scope, 'unexpected-part', { part, head: statement.head.text, accepted }, locate(line, span));
+  let isRefused = false;
+  const refuse = (
+    part: string,
+    span: { start: number; end: number },
+    accepted = acceptedParts(spec),
+    nearest: { readonly nearest?: string } = {},
+  ) => {
+    isRefused = true;
+    report(scope, 'unexpected-part', { part, head: statement.head.text, accepted, ...nearest }, locate(line, span));
+  };
+  const refuseValue = (argument: Span, value: Value) => {
+    const word = loneReference(value.factors[0])
+      ?.path.map(({ text: each }) => each)
+      .join('.');
+    if (word === undefined || value.factors.length > 1) refuse('bare value', argument);
+    else refuse(`'${word}'`, argument, acceptedParts(spec), nearestFlag(spec, word));
+  };
   const repeated = (part: string, span: { start: number; end: number }) =>
     report(scope, 'repeated-part', { part, head: what }, locate(line, span));
 
@@ -145,7 +163,7 @@ export function readStatement(line: Line, spec: StatementSpec, scope: Scope): Re
         } else if (keyword === 'at') {
           if (accepts('at')) at.push(value);
           else refuse(`'at'`, argument);
-        } else if (spec.value === undefined && spec.keyword !== 'tyres') refuse('bare value', argument);
+        } else if (spec.value === undefined && spec.keyword !== 'tyres') refuseValue(argument, value);
         else if (values.length > 0) repeated('its value', argument);
         else values.push(value);
         break;
@@ -166,6 +184,7 @@ export function readStatement(line: Line, spec: StatementSpec, scope: Scope): Re
     flags,
     ...(side ? { side } : {}),
     ...(text ? { text } : {}),
+    ...(isRefused ? { isRefused } : {}),
   };
 }
 
@@ -182,6 +201,16 @@ function isFlagOf<G extends FlagGroup>(group: G, text: string): text is FlagOf<G
 /** Words of a flag group that fit a statement, between quotes. */
 function fittingFlags({ unfit = [] }: StatementSpec, group: FlagGroup): readonly string[] {
   return Object.keys(FLAGS[group]).flatMap((word) => (unfit.includes(word) ? [] : [`'${word}'`]));
+}
+
+/** The flag that a word of a statement was probably meant to be. */
+function nearestFlag(spec: StatementSpec, word: string): { readonly nearest?: string } {
+  const { unfit = [] } = spec;
+  const words = (spec.flags ?? [])
+    .flatMap((group) => Object.keys(FLAGS[group]))
+    .filter((each) => !unfit.includes(each));
+  const nearest = nearestName(word, words);
+  return nearest === undefined ? {} : { nearest };
 }
 
 function acceptedParts(spec: StatementSpec): string {

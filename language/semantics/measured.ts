@@ -3,7 +3,7 @@ import type { QuantityKind, Sign } from '../syntax/vocabulary.ts';
 import { DIMENSIONLESS, dimensionName, sameDimension } from '../units/dimension.ts';
 import { formatQuantity } from '../units/display.ts';
 import type { Quantity } from '../units/quantity.ts';
-import type { ParsedUnit } from '../units/units.ts';
+import { nearestUnit, type ParsedUnit } from '../units/units.ts';
 import { evaluateExpression, isBareNumber, lastUnit, type NameLookup } from './expressions.ts';
 import { KIND_DIMENSIONS, KIND_UNITS } from './kinds.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
@@ -200,9 +200,23 @@ function reportKind(quantity: Quantity, expression: Expression, wanted: Wanted, 
   report(
     context.scope,
     'dimension-mismatch',
-    { what, wanted: names.join(' or '), found: `${dimensionName(quantity.dimension)} (${formatQuantity(quantity)})` },
+    {
+      what,
+      wanted: names.join(' or '),
+      found: `${dimensionName(quantity.dimension)} (${formatQuantity(quantity)})`,
+      ...meantBy(expression, wanted),
+    },
     location,
   );
+}
+
+/** A lone measure in a unit that the trade uses loosely (`800 lb` for a force), with the unit that is meant. */
+function meantBy(expression: Expression, { kinds: [kind, ...others] }: Wanted): { readonly meant?: string } {
+  if (expression.kind !== 'quantity' || kind === undefined || others.length > 0) return {};
+  const [measure, ...more] = expression.measures;
+  if (measure?.unit === undefined || more.length > 0) return {};
+  const unit = nearestUnit(measure.unit.text, KIND_DIMENSIONS[kind]);
+  return unit === undefined ? {} : { meant: `${measure.number.text} ${unit}` };
 }
 
 export function capital(text: string): string {

@@ -1,5 +1,5 @@
 import { classesDiffer } from '../catalogue/coupling-classes.ts';
-import { MARKETS, type MarketName, marketNamed } from '../catalogue/markets.ts';
+import { MARKETS, type MarketName, marketNamed, nearestMarket } from '../catalogue/markets.ts';
 import type { Location } from '../diagnostics/finding.ts';
 import type { CountedReference } from '../syntax/tree.ts';
 import { formatLength } from '../units/display.ts';
@@ -264,10 +264,11 @@ function readMarkets(references: readonly CountedReference[], header: Line, scop
     const name = nameOf(reference);
     const market = marketNamed(name);
     if (market !== undefined) return [market.name];
+    const nearest = nearestMarket(name)?.name;
     report(
       scope,
       'unknown-name',
-      { name, wanted: `market (${MARKETS.map((each) => each.name).join(', ')})` },
+      { name, wanted: `market (${MARKETS.map((each) => each.name).join(', ')})`, ...(nearest ? { nearest } : {}) },
       locate(header, reference),
     );
     return [];

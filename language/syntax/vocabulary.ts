@@ -901,7 +901,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     lists: 'code',
     flags: ['level'],
     documentation:
-      'Says how much one or more rules weigh, by the codes of what they report, and why: in a block for what is reported of that vehicle, trailer or rig itself, at the top of a file for the whole file. A block goes before the file, the file before the workspace.',
+      'Says how much one or more rules weigh, by the codes of what they report, and why: in a block for what is reported of that vehicle, trailer or rig itself (not of the rigs that use the vehicle or trailer), at the top of a file for the whole file. A block goes before the file, the file before the workspace.',
     example: 'rule RW603 off "nose-heavy by design, see drawing 12"',
   },
 ];

@@ -348,7 +348,7 @@ export const UNITS: readonly UnitDefinition[] = [
     synonyms: ['Nm/deg', 'N m/deg'],
     factor: 1 / DEGREE,
     dimension: ROTARY_STIFFNESS,
-    system: 'any',
+    system: 'metric',
     source: DERIVED,
   },
   {
@@ -382,14 +382,21 @@ export const UNITS: readonly UnitDefinition[] = [
 
   // Cornering stiffness
   { symbol: 'N/rad', synonyms: [], factor: 1, dimension: CORNERING_STIFFNESS, system: 'SI', source: DERIVED },
-  { symbol: 'N/deg', synonyms: [], factor: 1 / DEGREE, dimension: CORNERING_STIFFNESS, system: 'any', source: DERIVED },
+  {
+    symbol: 'N/deg',
+    synonyms: [],
+    factor: 1 / DEGREE,
+    dimension: CORNERING_STIFFNESS,
+    system: 'metric',
+    source: DERIVED,
+  },
   { symbol: 'kN/rad', synonyms: [], factor: 1000, dimension: CORNERING_STIFFNESS, system: 'SI', source: DERIVED },
   {
     symbol: 'kN/deg',
     synonyms: [],
     factor: 1000 / DEGREE,
     dimension: CORNERING_STIFFNESS,
-    system: 'any',
+    system: 'metric',
     source: DERIVED,
   },
   {

@@ -33,8 +33,10 @@ describe('code actions', () => {
     expect(await client.stop()).toBe(0);
   });
 
-  it('are advertised as quick fixes', () => {
-    expect(client.initialized.capabilities.codeActionProvider).toEqual({ codeActionKinds: ['quickfix'] });
+  it('are advertised as quick fixes and as rewriting', () => {
+    expect(client.initialized.capabilities.codeActionProvider).toEqual({
+      codeActionKinds: ['quickfix', 'refactor.rewrite'],
+    });
   });
 
   it('mend a name in the version of the document that they were asked for', async () => {
@@ -67,6 +69,24 @@ describe('code actions', () => {
     expect(await ask(client, URI, range, ['refactor'])).toEqual([]);
     expect(await ask(client, URI, range, ['source.organizeImports', 'quickfix'])).toHaveLength(1);
     expect(await ask(client, URI, rangeAt(WRONG, 'item toolbox'))).toEqual([]);
+  });
+
+  it('rewrite a quantity in another unit where nothing is wrong', async () => {
+    await client.open(URI, 'item toolbox 38 kg\n');
+    const range = rangeAt('item toolbox 38 kg\n', 'kg');
+    const rewriting = [
+      {
+        title: 'Write as 83.8 lb (reads back as 38.01 kg)',
+        kind: 'refactor.rewrite',
+        edit: expect.objectContaining({ documentChanges: [expect.objectContaining({ edits: [expect.anything()] })] }),
+      },
+    ];
+    for (const only of [undefined, ['refactor'], ['refactor.rewrite'], ['']]) {
+      expect(await ask(client, URI, range, only)).toEqual(rewriting);
+    }
+    for (const only of [['quickfix'], ['refactor.extract'], ['refactor.rewrite.more'], ['ref'], []]) {
+      expect(await ask(client, URI, range, only)).toEqual([]);
+    }
   });
 
   it('are none outside the text and in documents that are not open', async () => {

@@ -101,6 +101,75 @@ describe('the workspace file', () => {
     await expect.poll(() => last(a)).toHaveLength(1);
   });
 
+  describe('open in the client', () => {
+    const RW603 = (level: keyof typeof SEVERITY) => [['RW603', SEVERITY[level]]];
+
+    it('holds as it is written there, saved or not, until it is closed', async () => {
+      await folder.write('rigwright.json', stated('error'));
+      await start();
+      await client.open(load(), HEAVY);
+      await client.diagnostics(load());
+      await expect.poll(severities).toEqual(RW603('error'));
+      await client.open(settings(), stated('warning'));
+      await expect.poll(severities).toEqual(RW603('warning'));
+      const text = stated('warning');
+      const at = text.indexOf('warning');
+      const range = { start: { line: 0, character: at }, end: { line: 0, character: at + 'warning'.length } };
+      await client.change(settings(), 2, { range, text: 'off' });
+      await expect.poll(severities).toEqual([]);
+      await changed(settings());
+      await client.quiet();
+      expect(severities(), 'what is on disk is older').toEqual([]);
+      await client.connection.sendNotification('textDocument/didClose', { textDocument: { uri: settings() } });
+      await expect.poll(severities).toEqual(RW603('error'));
+    });
+
+    it('holds where it was open first, and where there is none on disk', async () => {
+      await start();
+      await client.open(settings(), stated('warning'));
+      await client.open(load(), HEAVY);
+      await client.diagnostics(load());
+      await expect.poll(severities).toEqual(RW603('warning'));
+      expect(last(settings())).toBeUndefined();
+    });
+
+    it('is told there what is wrong in it, and is no rig file', async () => {
+      await start();
+      await client.open(load(), HEAVY);
+      await client.diagnostics(load());
+      await client.open(settings(), stated('quiet'));
+      await expect
+        .poll(() => last(settings())?.map(({ code, range }) => [code, range.start.line]))
+        .toEqual([['RW892', 0]]);
+      await client.change(settings(), 2, { text: `\n${stated('quiet')}` });
+      await expect.poll(() => last(settings())?.[0]?.range.start.line).toBe(1);
+      await client.change(settings(), 3, { text: stated('error') });
+      await expect.poll(() => last(settings())).toEqual([]);
+      await expect.poll(severities).toEqual(RW603('error'));
+    });
+
+    it('is asked about in vain: it holds nothing of the language', async () => {
+      await start({ capabilities: { textDocument: { diagnostic: {} } } });
+      await client.open(settings(), stated('off'));
+      const textDocument = { uri: settings() };
+      const position = { line: 0, character: 3 };
+      expect(await client.connection.sendRequest('textDocument/hover', { textDocument, position })).toBeNull();
+      expect(await client.connection.sendRequest('textDocument/diagnostic', { textDocument })).toEqual({
+        kind: 'full',
+        items: [],
+      });
+    });
+
+    it('in another folder than the workspace’s does not bind it', async () => {
+      await start();
+      await client.open(folder.uriOf('below/rigwright.json'), stated('off'));
+      await client.open(load(), HEAVY);
+      await client.diagnostics(load());
+      await expect.poll(severities).toEqual(RW603('information'));
+      expect(last(folder.uriOf('below/rigwright.json'))).toBeUndefined();
+    });
+  });
+
   it('is no hindrance where it cannot be read', async () => {
     await folder.write('rigwright.json', new Uint8Array([0xff, 0xfe, 0x00]));
     await start();

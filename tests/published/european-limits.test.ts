@@ -64,15 +64,17 @@ test.each([
   expect(towableUnbraked(truck({ parts, limits }))?.limit).toBeCloseTo(most, 9);
 });
 
-// RW802. StVZO § 44(3), read second-hand: above 3.5 t at most 15 % and 2.00 t.
+// RW802. StVZO § 44(3): of a trailer that may weigh more than 3.5 t at most 15 % of the actual mass and 2.00 t.
 test.each([
-  [3500, undefined],
-  [4000, 600],
-  [13_000, 1950],
-  [18_000, 2000],
-])('StVZO: the coupling of a trailer of %d kg carries at most %s kg', (mass, most) => {
-  if (most === undefined) expect(mostCouplingLoad(mass)).toBeUndefined();
-  else expect(mostCouplingLoad(mass)).toBeCloseTo(most, 9);
+  [3500, 3500, undefined],
+  [3600, 3500, undefined],
+  [3000, 4000, 450],
+  [4000, 4000, 600],
+  [13_000, 14_000, 1950],
+  [18_000, 18_000, 2000],
+])('StVZO: a trailer of %d kg that may weigh %d kg puts at most %s kg on its coupling', (mass, permissible, most) => {
+  if (most === undefined) expect(mostCouplingLoad(mass, permissible)).toBeUndefined();
+  else expect(mostCouplingLoad(mass, permissible)).toBeCloseTo(most, 9);
 });
 
 // United Kingdom, common practice, no source.

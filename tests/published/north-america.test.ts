@@ -119,6 +119,14 @@ describe('49 CFR 571.110', () => {
     expect(standing('RW834', added(46))).toMatchObject({ limit: 654 });
   });
 
+  test('an added tank weighs what it weighs empty, and a gas bottle what it holds when full', () => {
+    const limits = 'ATM 3400 kg  UVW 2700 kg  CCC 700 kg';
+    const added = (line: string) => standing('RW835', { limits, lines: `${line} at 3 m back, 1 m up` });
+    expect(added('tank water 50 L of water, empty 12 kg')).toMatchObject({ value: expect.closeTo(12, 9) });
+    // 40 L filled to 80 %, 0.505 kg/L: 16.16 kg.
+    expect(added('tank gas 40 L of LPG, empty 9 kg')).toMatchObject({ value: expect.closeTo(9 + 16.16, 9) });
+  });
+
   test('S9.1: the axle ratings of a motor home add up to its GVWR', () => {
     const home = (rating: number) => `vehicle Home {
   vehicle_type motor_home
@@ -192,5 +200,16 @@ describe('gross ratings', () => {
       'tank fresh 90 L of water at 3 m back, 500 mm up\n  tank boiler 10 L of water at 3 m back, 1 m up\n  tank waste 80 L of grey_water at 5 m back, 500 mm up';
     const limits = `ATM ${gross} kg  CCC 500 kg`;
     expect(standing('RW840', { limits, lines, market: 'CA' })).toMatchObject({ verdict, limit: 3300 });
+  });
+
+  // 49 CFR 571.110 S9.3.2: potable water is cargo, so a CCC of 500 kg counts its 100 kg; 2700 + 500, or + 100 of water.
+  test.each([
+    ['CA, US', 500, 3200],
+    ['US, CA', 60, 2800],
+    ['CA', 60, 2860],
+  ])('for a label in %s with a CCC of %d kg it is %d kg', (market, capacity, limit) => {
+    const lines = 'tank fresh 100 L of water at 3 m back, 500 mm up';
+    const limits = `ATM 3300 kg  CCC ${capacity} kg`;
+    expect(standing('RW840', { limits, lines, market })).toMatchObject({ verdict: 'holds', limit });
   });
 });

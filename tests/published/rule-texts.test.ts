@@ -89,15 +89,18 @@ test.each([
   expect(codes.includes('RW612')).toBe(isReported);
 });
 
-// RW801. StVZO § 44(3) [read]: 600 kg → 24 kg is an official theory question; 1500 → 25; above 3.5 t 4 %, at most 500 kg.
+// RW801. StVZO § 44(3): 600 kg → 24 kg is an official theory question; 1500 → 25; if it may weigh more than 3.5 t, 4 %,
+// at most 500 kg.
 describe('StVZO § 44(3)', () => {
   test.each([
-    [600, 24],
-    [1500, 25],
-    [4000, 160],
-    [20_000, 500],
-  ])('a trailer of %d kg puts at least %d kg on its coupling', (mass, least) => {
-    expect(leastCouplingLoad(mass)).toBeCloseTo(least, 9);
+    [600, 750, 24],
+    [1500, 3500, 25],
+    [3600, 3500, 25],
+    [3000, 4000, 120],
+    [4000, 4000, 160],
+    [20_000, 20_000, 500],
+  ])('a trailer of %d kg that may weigh %d kg puts at least %d kg on its coupling', (mass, permissible, least) => {
+    expect(leastCouplingLoad(mass, permissible)).toBeCloseTo(least, 9);
   });
 
   test('is asked of a rig in Germany: 500 kg → 20 kg', () => {

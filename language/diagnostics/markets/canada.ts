@@ -21,7 +21,7 @@ export const CANADA = {
     title: 'The gross rating does not cover water and cargo',
     message: limitBreach,
     meaning:
-      'The gross rating of a unit is at least the sum of its unloaded weight, its carrying capacity (CCC), 68 kg for each designated seating position, and its fresh water, hot water and propane tanks when full. Waste water does not count. Without a UVW line the unloaded weight is that of the file.',
+      'The gross rating of a unit is at least the sum of its unloaded weight, its carrying capacity (CCC), 68 kg for each designated seating position, and its fresh water, hot water and propane tanks when full. Waste water does not count. Where a rig names the United States too, its CCC is taken as that of their label, which counts the water already. Without a UVW line the unloaded weight is that of the file.',
     mend: 'Copy the figures from the compliance label anew.',
     example: watered(450),
     mended: watered(400),

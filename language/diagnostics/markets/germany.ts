@@ -39,7 +39,7 @@ export const GERMANY = {
     title: 'The coupling carries less than the road rules ask for',
     message: limitBreach,
     meaning:
-      'The coupling load of a trailer has to be at least 4 % of its actual mass; up to 3.5 t it need not exceed 25 kg, above that 500 kg.',
+      'The coupling load of a rigid drawbar or centre-axle trailer has to be at least 4 % of its actual mass. It need not exceed 25 kg for a trailer that may weigh up to 3.5 t, nor 500 kg for one that may weigh more. What it may weigh is its ATM; where the file states none, its actual mass is taken for that.',
     mend: 'Move mass ahead, as far as the limits of hitch and vehicle permit.',
     example: gravelled(40),
     mended: gravelled(10),
@@ -54,11 +54,11 @@ export const GERMANY = {
     title: 'The coupling carries more than the road rules permit',
     message: limitBreach,
     meaning:
-      'The coupling load of a rigid drawbar or centre-axle trailer above 3.5 t may be at most 15 % of its mass and at most 2.00 t. The actual mass is what is compared, also with the 3.5 t.',
+      'The coupling load of a rigid drawbar or centre-axle trailer that may weigh more than 3.5 t may be at most 15 % of its actual mass and at most 2.00 t. What it may weigh is its ATM; where the file states none, its actual mass is taken for that. Trailers marked for at most 40 km/h and farm implements, which the text excepts, are not told apart: turn the rule off for them.',
     mend: 'Move mass back towards the axles of the trailer.',
     example: heavyTrailer('3300 mm'),
     mended: heavyTrailer('3600 mm'),
-    source: 'StVZO § 44(3), as read second-hand',
+    source: 'StVZO § 44(3)',
     authority: 'regulation',
     caution:
       'The lower of the coupling limits of trailer and vehicle still governs. Read the text that is in force where you drive.',

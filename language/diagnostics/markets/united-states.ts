@@ -104,11 +104,11 @@ export const UNITED_STATES = {
   }),
   'added-weight-unlabelled': define({
     code: 'RW835',
-    severity: 'error',
+    severity: 'warning',
     title: 'More was added than the label may pass over',
     message: limitBreach,
     meaning:
-      'Whoever adds more than the lesser of 1.5 % of the gross rating and 45.4 kg to a motor home or recreation vehicle trailer between its certification and its first sale has to correct the carrying capacity on its labels. What was added is what the file makes of the unloaded unit, less its UVW.',
+      'Whoever adds more than the lesser of 1.5 % of the gross rating and 45.4 kg to a motor home or recreation vehicle trailer between its certification and its first sale has to correct the carrying capacity on its labels. What was added is what the file makes of the unloaded unit, less its UVW. A warning, since the file does not say whether the unit has been sold: raise it to an error where you build or fit out for the first sale.',
     mend: 'Have the labels corrected, then state the new UVW and carrying capacity.',
     example: recreational('UVW 220 kg'),
     mended: recreational('UVW 235 kg'),

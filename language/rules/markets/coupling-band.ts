@@ -68,5 +68,6 @@ function bandExcess(
 function bandGoal(state: StateResult, unit: UnitModel, sign: 1 | -1, share: number, by: number): Goal | undefined {
   const load = influenceOf(state, [`${unit.name}.coupling.load`]);
   const [excess] = bandExcess(state, unit, sign, share) ?? [];
-  return load && excess && { ...lessOf(excess, by, load), of: 'coupling load' };
+  if (load === undefined || excess === undefined) return undefined;
+  return { ...lessOf(excess, by, load), of: 'coupling load', wanted: sign > 0 ? 'less' : 'more' };
 }

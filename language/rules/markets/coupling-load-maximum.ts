@@ -8,10 +8,10 @@ import { lessOf } from '../goal.ts';
 import type { Comparison, Limited, LimitRule } from '../limits/limit-rule.ts';
 import { influenceOf, quantityOf } from '../states.ts';
 import { carriesLoad, isSemiTrailer } from '../subjects.ts';
+import { isHeavy } from './coupling-load-minimum.ts';
 
 const SHARE = 0.15;
 /** kg */
-const HEAVY_TRAILER = 3500;
 const MOST = 2000;
 
 /** Rigid drawbar and centre-axle trailers above 3.5 t, in Germany: at most 15 % of the mass and 2.00 t. */
@@ -22,9 +22,17 @@ export const couplingLoadMaximum: LimitRule<'coupling-load-maximum'> = {
   assess: ({ rig }) => rig.units.flatMap(maximumOf),
 };
 
-/** kg that the coupling of a trailer of `mass` kg may carry; undefined for one that the text does not speak of. */
-export function mostCouplingLoad(mass: number): number | undefined {
-  return mass > HEAVY_TRAILER ? Math.min(SHARE * mass, MOST) : undefined;
+/**
+ * kg that the coupling of a trailer may carry that weighs `mass` kg and may weigh `permissible` kg; undefined for one that
+ * the text does not speak of.
+ */
+export function mostCouplingLoad(mass: number, permissible: number): number | undefined {
+  return isHeavy(permissible) ? Math.min(SHARE * mass, MOST) : undefined;
+}
+
+function mostOf(state: StateResult, { name, limits }: UnitModel): number | undefined {
+  const mass = quantityOf(state, `${name}.mass`) ?? 0;
+  return mostCouplingLoad(mass, limits.ATM?.value ?? mass);
 }
 
 /** Whether the coupling of a trailer carries more than the text permits where it binds. */
@@ -38,9 +46,9 @@ function isBound({ coupling }: UnitModel): boolean {
   return coupling !== undefined && carriesLoad(coupling) && !isSemiTrailer(coupling);
 }
 
-function compare(state: StateResult, { name }: UnitModel): Comparison | undefined {
-  const value = quantityOf(state, `${name}.coupling.load`);
-  const limit = mostCouplingLoad(quantityOf(state, `${name}.mass`) ?? 0);
+function compare(state: StateResult, unit: UnitModel): Comparison | undefined {
+  const value = quantityOf(state, `${unit.name}.coupling.load`);
+  const limit = mostOf(state, unit);
   return value === undefined || limit === undefined ? undefined : { value, limit };
 }
 
@@ -60,9 +68,13 @@ function maximumOf(unit: UnitModel): Limited[] {
       goal: (state, by) => {
         const load = influenceOf(state, [`${name}.coupling.load`]);
         const mass = influenceOf(state, [`${name}.mass`]);
-        const limit = mostCouplingLoad(quantityOf(state, `${name}.mass`) ?? 0);
+        const limit = mostOf(state, unit);
         if (load === undefined || mass === undefined || limit === undefined) return undefined;
-        return { ...lessOf(blendInfluences(load, 1, mass, limit < MOST ? -SHARE : 0), by, load), of: 'coupling load' };
+        return {
+          ...lessOf(blendInfluences(load, 1, mass, limit < MOST ? -SHARE : 0), by, load),
+          of: 'coupling load',
+          wanted: 'less',
+        };
       },
     },
   ];

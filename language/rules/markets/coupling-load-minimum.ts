@@ -1,9 +1,11 @@
+import { bindingMarkets } from '../../catalogue/markets.ts';
 import { GERMANY } from '../../diagnostics/markets/germany.ts';
 import { blendInfluences } from '../../mechanics/influence.ts';
 import type { UnitModel } from '../../semantics/model.ts';
+import type { StateResult } from '../../semantics/state.ts';
 import { MASS } from '../../units/dimension.ts';
 import { lessOf } from '../goal.ts';
-import type { Limited, LimitRule } from '../limits/limit-rule.ts';
+import type { Comparison, Limited, LimitRule } from '../limits/limit-rule.ts';
 import { influenceOf, quantityOf } from '../states.ts';
 import { carriesLoad, isSemiTrailer } from '../subjects.ts';
 
@@ -20,15 +22,31 @@ export const couplingLoadMinimum: LimitRule<'coupling-load-minimum'> = {
   assess: ({ rig }) => rig.units.flatMap(minimumOf),
 };
 
-/** kg asked for a trailer of `mass` kg. */
-export function leastCouplingLoad(mass: number): number {
-  return Math.min(SHARE * mass, mass > HEAVY_TRAILER ? MOST_ASKED.heavy : MOST_ASKED.light);
+/** kg asked for a trailer that weighs `mass` kg and may weigh `permissible` kg. */
+export function leastCouplingLoad(mass: number, permissible: number): number {
+  return Math.min(SHARE * mass, isHeavy(permissible) ? MOST_ASKED.heavy : MOST_ASKED.light);
 }
 
-function minimumOf({ name, coupling }: UnitModel): Limited[] {
+/** Whether a trailer that may weigh `permissible` kg is one of those that the text treats as heavy. */
+export const isHeavy = (permissible: number): boolean => permissible > HEAVY_TRAILER;
+
+/** Whether the coupling of a trailer carries less than the text asks for where it binds. */
+export function isLowByRule(state: StateResult, unit: UnitModel): boolean {
+  if (!bindingMarkets(state.rig.markets).has('DE')) return false;
+  const comparison = compare(state, unit);
+  return comparison !== undefined && comparison.value < comparison.limit;
+}
+
+function compare(state: StateResult, { name, limits }: UnitModel): Comparison | undefined {
+  const value = quantityOf(state, `${name}.coupling.load`);
+  const mass = quantityOf(state, `${name}.mass`);
+  if (value === undefined || mass === undefined) return undefined;
+  return { value, limit: leastCouplingLoad(mass, limits.ATM?.value ?? mass) };
+}
+
+function minimumOf(unit: UnitModel): Limited[] {
+  const { name, coupling } = unit;
   if (coupling === undefined || !carriesLoad(coupling) || isSemiTrailer(coupling)) return [];
-  const loadName = `${name}.coupling.load`;
-  const massName = `${name}.mass`;
   return [
     {
       kind: 'limited',
@@ -38,17 +56,18 @@ function minimumOf({ name, coupling }: UnitModel): Limited[] {
       dimension: MASS,
       limitName: 'the least that is asked for',
       location: coupling.location,
-      compare: (state) => {
-        const value = quantityOf(state, loadName);
-        const mass = quantityOf(state, massName);
-        return value === undefined || mass === undefined ? undefined : { value, limit: leastCouplingLoad(mass) };
-      },
+      compare: (state) => compare(state, unit),
       goal: (state, by) => {
-        const load = influenceOf(state, [loadName]);
-        const mass = influenceOf(state, [massName]);
+        const load = influenceOf(state, [`${name}.coupling.load`]);
+        const mass = influenceOf(state, [`${name}.mass`]);
         if (load === undefined || mass === undefined) return undefined;
-        const isShare = leastCouplingLoad(quantityOf(state, massName) ?? 0) < MOST_ASKED.light;
-        return { ...lessOf(blendInfluences(load, -1, mass, isShare ? SHARE : 0), by, load), of: 'coupling load' };
+        const asked = compare(state, unit)?.limit ?? 0;
+        const isShare = asked !== MOST_ASKED.light && asked !== MOST_ASKED.heavy;
+        return {
+          ...lessOf(blendInfluences(load, -1, mass, isShare ? SHARE : 0), by, load),
+          of: 'coupling load',
+          wanted: 'more',
+        };
       },
     },
   ];

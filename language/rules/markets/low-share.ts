@@ -1,11 +1,9 @@
-import { bindingMarkets } from '../../catalogue/markets.ts';
-import type { UnitModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import { behindAxles } from '../rear-heavy.ts';
 import { levelStates, quantityOf, type Worst, worstOf } from '../states.ts';
 import { usualShare } from '../usual-share.ts';
 import { usualShareIn } from './coupling-bands.ts';
-import { leastCouplingLoad } from './coupling-load-minimum.ts';
+import { isLowByRule } from './coupling-load-minimum.ts';
 
 /** A share of a millionth beyond is rounding. */
 export const SHARE_ROUNDING = 1e-6;
@@ -16,12 +14,6 @@ export function isToldAsWorse(state: StateResult, index: number): boolean {
   const share = unit && quantityOf(state, `${unit.name}.coupling.share`);
   if (unit === undefined || share === undefined || share < 0 || (behindAxles(state, index) ?? 0) > 0) return true;
   return isLowByRule(state, unit);
-}
-
-function isLowByRule(state: StateResult, { name }: UnitModel): boolean {
-  if (!bindingMarkets(state.rig.markets).has('DE')) return false;
-  const load = quantityOf(state, `${name}.coupling.load`) ?? 0;
-  return load < leastCouplingLoad(quantityOf(state, `${name}.mass`) ?? 0);
 }
 
 /**

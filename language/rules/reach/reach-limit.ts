@@ -217,5 +217,6 @@ export function shareGoal(
   const load = influenceOf(state, [`${trailer}.coupling.load`]);
   const [excess] = shareBeyond(state, trailer, sense, share) ?? [];
   if (load === undefined || excess === undefined) return undefined;
-  return { ...lessOf(excess, evaluateLoadValue(excess, state.sources), load), of: 'coupling load' };
+  const by = evaluateLoadValue(excess, state.sources);
+  return { ...lessOf(excess, by, load), of: 'coupling load', wanted: sense === 'at most' ? 'less' : 'more' };
 }

@@ -145,13 +145,13 @@ function readGroupTyres(
   const inline = entry.read.keywords.get('tyres')?.[0];
   if (inline !== undefined) {
     const inflation = entry.read.at.find(({ factors }) => loneReference(factors[0]) === undefined);
-    return readTyres(inline, { inflation, reference: referenceOf(entry) }, dual, axles * (dual ? 4 : 2), context);
+    return readTyres(inline, { inflation, reference: referenceOf(entry) }, { isTwin: dual, axles }, context);
   }
   const value = inner?.read.values[0];
   if (inner === undefined || value === undefined) return undefined;
-  const twin = dual || inner.read.flags.has('mounting');
+  const isTwin = dual || inner.read.flags.has('mounting');
   const pressures = { inflation: inner.read.at[0], reference: referenceOf(inner) ?? referenceOf(entry) };
-  return readTyres(value, pressures, twin, axles * (twin ? 4 : 2), context);
+  return readTyres(value, pressures, { isTwin, axles }, context);
 }
 
 const referenceOf = ({ read }: UnitEntry): Value | undefined => read.keywords.get('reference_pressure')?.[0];

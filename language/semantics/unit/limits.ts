@@ -68,8 +68,9 @@ export function readBrakes(draft: UnitDraft): BrakeKind {
   const entry = entriesOf(draft, 'brakes')[0];
   const stated = entry && flagOf(entry.read, 'brakes');
   if (stated !== undefined) return stated;
-  if (entry !== undefined) missing(draft, entry, 'their kind', 'brakes electric');
-  else if (draft.kind === 'trailer') {
+  if (entry !== undefined) {
+    if (entry.read.isRefused !== true) missing(draft, entry, 'their kind', 'brakes electric');
+  } else if (draft.kind === 'trailer') {
     assume(
       draft.scope,
       `brakes of ${draft.name} not stated: overrun brakes taken`,
@@ -86,7 +87,7 @@ export function readVehicleType(draft: UnitDraft): VehicleType | undefined {
   const entry = entriesOf(draft, keyword)[0];
   if (entry === undefined) return undefined;
   const stated = flagOf(entry.read, keyword);
-  if (stated === undefined) {
+  if (stated === undefined && entry.read.isRefused !== true) {
     const example = keyword === 'vehicle_type' ? 'vehicle_type motor_home' : 'trailer_type recreation_trailer';
     missing(draft, entry, `what the ${draft.kind} is certified as`, example);
   }

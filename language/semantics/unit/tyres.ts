@@ -1,10 +1,11 @@
 import { isTyreMarking, parseTyreMarking } from '../../catalogue/tyres.ts';
-import type { Text, Value } from '../../syntax/tree.ts';
+import type { Span, Text, Value } from '../../syntax/tree.ts';
+import { formatMass } from '../../units/display.ts';
 import { loneReference } from '../expressions.ts';
 import { type ReadingContext, readCount, readMeasured } from '../measured.ts';
 import type { Tyres } from '../model.ts';
 import { resolveEntity } from '../names.ts';
-import { locate, report } from '../scope.ts';
+import { assume, locate, report } from '../scope.ts';
 
 /** What a line says of the pressure of its tyres. */
 export interface StatedPressures {
@@ -24,12 +25,19 @@ export function readPressures(
   return { ...(pressure ? { pressure: pressure.value } : {}), ...(rated ? { referencePressure: rated.value } : {}) };
 }
 
-/** Reads `4 x "195R14C 106/104Q"` or `4 x name`; without a count there are `usual` tyres. */
+/** Where tyres stand. */
+export interface Fitting {
+  /** Stated as two at each end of an axle. */
+  readonly isTwin: boolean;
+  /** Axles that share the tyres. */
+  readonly axles: number;
+}
+
+/** Reads `4 x "195R14C 106/104Q"` or `4 x name`; without a count there is one, or two, at each end of each axle. */
 export function readTyres(
   value: Value,
   pressures: StatedPressures,
-  dual: boolean,
-  usual: number,
+  { isTwin, axles }: Fitting,
   context: ReadingContext,
 ): Tyres | undefined {
   const { scope, line } = context;
@@ -41,12 +49,20 @@ export function readTyres(
     report(scope, 'unexpected-part', { part: 'further figure', head: 'tyres', accepted }, locate(line, extra));
     return undefined;
   }
-  const count = first === undefined ? usual : readCount(first, 'The number of tyres', context);
+  const ends = 2 * axles;
+  const count = first === undefined ? ends * (isTwin ? 2 : 1) : readCount(first, 'The number of tyres', context);
   const stated = readPressures(pressures, context);
   if (last === undefined || count === undefined) return undefined;
+  // More tyres than ends of axles stand two by two, whether the file says so or not.
+  const dual = isTwin || count > ends;
+  if (count !== (dual ? 2 * ends : ends)) {
+    report(scope, 'tyres-uneven', { count, axles, isTwin }, locate(line, first ?? value));
+    return undefined;
+  }
   const location = locate(line, value);
   if (last.kind === 'text') {
     const tyre = readMarking(last.text, dual, context);
+    if (tyre !== undefined && dual) assumeTwinCapacity(tyre, context, last.text);
     return tyre && { ...tyre, count, dual, location, ...stated };
   }
   const reference = loneReference(last);
@@ -61,16 +77,32 @@ export function readTyres(
   }
   const named = resolveEntity(scope, line, reference, 'tyre', 'tyre');
   if (named === undefined) return undefined;
-  const parsed = parseTyreMarking(named.tyre.marking);
-  const capacity = isTyreMarking(parsed) && dual ? (parsed.loadDual ?? named.tyre.capacity) : named.tyre.capacity;
-  return {
-    ...named.tyre,
-    count,
-    dual,
-    location,
-    ...(capacity !== undefined ? { capacity } : {}),
-    ...stated,
-  };
+  const { tyre } = named;
+  if (dual) assumeTwinCapacity(tyre, context, last);
+  return { ...tyre, count, dual, location, ...(dual ? twinCapacity(tyre) : {}), ...stated };
+}
+
+/** The lower of what a tyre is stated to carry and what its marking says of twin fitting. */
+function twinCapacity({ marking, capacity }: Pick<Tyres, 'marking' | 'capacity'>): Pick<Tyres, 'capacity'> {
+  const parsed = parseTyreMarking(marking);
+  const known = [capacity, isTyreMarking(parsed) ? parsed.loadDual : undefined].flatMap((each) => each ?? []);
+  return known.length === 0 ? {} : { capacity: Math.min(...known) };
+}
+
+/** Notes that one of two tyres counts as if it stood alone, where neither its marking nor its maker's figure says less. */
+function assumeTwinCapacity(
+  { marking, capacity }: Pick<Tyres, 'marking' | 'capacity'>,
+  { scope, line }: ReadingContext,
+  span: Span,
+): void {
+  const parsed = parseTyreMarking(marking);
+  if (!isTyreMarking(parsed) || parsed.loadDual !== undefined || capacity !== parsed.loadSingle) return;
+  assume(
+    scope,
+    `capacity of ${marking} in twin fitting not stated: that of a single tyre, ${formatMass(parsed.loadSingle)}, taken`,
+    'rule of the language: the marking has one load index; a tyre as one of two mostly carries less, see the tables of its maker',
+    locate(line, span),
+  );
 }
 
 /** Load capacity and speed of a marking; an unreadable one is reported. */

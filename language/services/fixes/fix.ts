@@ -20,6 +20,8 @@ export interface Fix {
   readonly diagnostic?: Diagnostic;
   /** True where there is no doubt that it is what the author wants. */
   readonly preferred?: true;
+  /** Present where nothing is mended: the same, written otherwise. */
+  readonly kind?: 'rewrite';
 }
 
 /** What mends one finding; empty where nothing sure is known. */
@@ -53,4 +55,34 @@ export function statementOf({ statement }: Declaration, { start, end }: Span): S
 export function indentAt(text: string, offset: number): string {
   const line = text.slice(text.lastIndexOf('\n', offset - 1) + 1, offset);
   return /^[ \t]*/.exec(line)?.[0] ?? '';
+}
+
+/** Text to be inserted at an offset of a declaration. */
+export interface Insertion {
+  readonly offset: number;
+  readonly text: string;
+}
+
+/** A line of its own at the start of a block; what stood behind the brace goes on the next one. */
+export function intoBlock({ text }: Declaration, { start, block }: Statement, line: string): Insertion | undefined {
+  if (block === undefined) return undefined;
+  const offset = text.indexOf('{', block.start) + 1;
+  if (offset === 0) return undefined;
+  const indent = indentAt(text, start);
+  const rest = text.slice(offset).split('\n', 1)[0] ?? '';
+  return { offset, text: `\n${indent}  ${line}${rest.trim() === '' ? '' : `\n${indent} `}` };
+}
+
+/**
+ * One of several things that a statement lists, with its comma: the one behind it, or that before the last. Undefined
+ * where it is the only one, or none of them.
+ */
+export function takenOut({ objects }: Statement, { start }: Span): Span | undefined {
+  const index = objects.findIndex((object) => object.start === start);
+  const object = objects[index];
+  const next = objects[index + 1];
+  const before = objects[index - 1];
+  if (object === undefined) return undefined;
+  if (next !== undefined) return { start: object.start, end: next.start };
+  return before && { start: before.end, end: object.end };
 }

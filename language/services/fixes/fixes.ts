@@ -1,10 +1,12 @@
 import type { Analysis, Diagnostic } from '../../semantics/analysis.ts';
 import type { Span } from '../../syntax/tree.ts';
 import type { Fix, Fixer } from './fix.ts';
+import { drainAsAdvised, leaveAsAdvised } from './loading.ts';
 import { moveAsAdvised } from './moves.ts';
 import { addRatings } from './ratings.ts';
 import { replaceByNearest } from './replacement.ts';
 import { raiseTyreLoadIndex } from './tyres.ts';
+import { rewriteInOtherUnit } from './units.ts';
 
 /** Fixers by catalogue key, beside those that look at every finding. */
 const FIXERS: Readonly<Partial<Record<string, readonly Fixer[]>>> = {
@@ -12,17 +14,21 @@ const FIXERS: Readonly<Partial<Record<string, readonly Fixer[]>>> = {
 };
 
 /** What is asked of every finding: it tells by itself whether it knows what mends it. */
-const GENERAL: readonly Fixer[] = [replaceByNearest, moveAsAdvised];
+const GENERAL: readonly Fixer[] = [replaceByNearest, moveAsAdvised, drainAsAdvised, leaveAsAdvised];
 
 /**
- * What can be done about the findings that touch a range, in their order, and what its lines lack. Pure; nothing is offered
- * that is not an unambiguous edit of the newest text.
+ * What can be done about the findings that touch a range, in their order, what its lines lack, and how its quantity is
+ * written in the other system. Pure; nothing is offered that is not an unambiguous edit of the newest text.
  */
 export function fixes(analysis: Analysis, uri: string, range: Span): readonly Fix[] {
   const document = analysis.workspace.documents.get(uri);
   if (document?.kind !== 'text') return [];
   const found = analysis.diagnostics(uri).filter((diagnostic) => touches(diagnostic, range));
-  return [...found.flatMap((diagnostic) => fixesOf(analysis, uri, diagnostic)), ...addRatings(analysis, uri, range)];
+  return [
+    ...found.flatMap((diagnostic) => fixesOf(analysis, uri, diagnostic)),
+    ...addRatings(analysis, uri, range),
+    ...rewriteInOtherUnit(analysis, uri, range),
+  ];
 }
 
 function fixesOf(analysis: Analysis, uri: string, diagnostic: Diagnostic): readonly Fix[] {

@@ -9,7 +9,7 @@ import { LENGTH, sameDimension } from '../../units/dimension.ts';
 import { toSI } from '../../units/parse-unit.ts';
 import { parseNumber } from '../../units/quantity.ts';
 import { parseUnit } from '../../units/units.ts';
-import { editOf, type FixEdit, type Fixer, indentAt, resultAt, statementOf } from './fix.ts';
+import { editOf, type FixEdit, type Fixer, indentAt, resultAt, statementOf, takenOut } from './fix.ts';
 
 /** Makes the move that the advice of a finding proposes, where one line of the text says where the thing is. */
 export const moveAsAdvised: Fixer = (analysis, uri, diagnostic) => {
@@ -70,17 +70,11 @@ function restow(analysis: Analysis, { id }: MassSource<Source>, locker: string):
   const statement = statementOf(declaration, span);
   if (statement?.head.text !== 'stow' || statement.broken) return undefined;
   const { text } = declaration;
-  const index = statement.objects.findIndex(({ start }) => start === span.start);
-  const object = statement.objects[index];
+  const object = statement.objects.find(({ start }) => start === span.start);
   if (object === undefined) return undefined;
   const line = `stow ${text.slice(object.start, object.end)} in ${locker}`;
-  if (statement.objects.length === 1) return all(editOf(analysis, declaration, statement, line));
-  // The comma goes with it: the one behind it, or that before the last.
-  const next = statement.objects[index + 1];
-  const before = statement.objects[index - 1];
-  const gone = next
-    ? { start: object.start, end: next.start }
-    : { start: before?.end ?? object.start, end: object.end };
+  const gone = takenOut(statement, span);
+  if (gone === undefined) return all(editOf(analysis, declaration, statement, line));
   const { start } = statement;
   return all(
     editOf(analysis, declaration, { start, end: start }, `${line}\n${indentAt(text, start)}`),

@@ -9,9 +9,9 @@ import type { RigResult } from '../../semantics/state.ts';
 import type { Declaration, Span, Statement } from '../../syntax/tree.ts';
 import { formatMass } from '../../units/display.ts';
 import { rigsWith } from '../hover/context.ts';
-import { editOf, type Fix, indentAt, statementOf } from './fix.ts';
+import { editOf, type Fix, type Insertion, intoBlock, statementOf } from './fix.ts';
 
-const REMARK = "# from the computed load: replace by the plate's figure";
+const REMARK = "# not from a plate but the computed load: replace by the plate's figure";
 
 /** kg; computed loads are rounded up to a whole number of these, or of as many pounds. */
 const STEP = 10;
@@ -122,11 +122,6 @@ function withRating({ unit, name, line }: MissingRating, value: number): UnitMod
   };
 }
 
-interface Insertion {
-  readonly offset: number;
-  readonly text: string;
-}
-
 /** At the end of the line that has no rating; undefined where something else would become part of the remark. */
 function lineInsertion(declaration: Declaration, span: Span, figure: string): Insertion | undefined {
   const statement = statementOf(declaration, span);
@@ -151,14 +146,4 @@ function limitInsertion(declaration: Declaration, { name }: MissingRating, figur
   if (limits !== undefined) return limits.broken ? undefined : intoBlock(declaration, limits, line);
   if (statement === undefined || statement.broken) return undefined;
   return intoBlock(declaration, statement, `limits {\n    ${line}\n  }`);
-}
-
-/** A line of its own at the start of a block; what stood behind the brace goes on the next one. */
-function intoBlock({ text }: Declaration, { start, block }: Statement, line: string): Insertion | undefined {
-  if (block === undefined) return undefined;
-  const offset = text.indexOf('{', block.start) + 1;
-  if (offset === 0) return undefined;
-  const indent = indentAt(text, start);
-  const rest = text.slice(offset).split('\n', 1)[0] ?? '';
-  return { offset, text: `\n${indent}  ${line}${rest.trim() === '' ? '' : `\n${indent} `}` };
 }

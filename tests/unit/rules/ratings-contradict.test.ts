@@ -24,8 +24,21 @@ describe('ratings that cannot both be right', () => {
     [trailer('ATM 750 kg  GTM 800 kg'), '800 kg', 'its GTM of 800 kg is 50 kg above its ATM, 750 kg'],
     [trailer('ATM 750 kg  GTM 700 kg', ', rating 650 kg'), '700 kg', 'above the sum of its axle ratings, 650 kg'],
     [trailer('ATM 750 kg  coupling 60 kg', ', rating 650 kg'), '750 kg', 'and its coupling limit, 710 kg'],
+    [
+      trailer('ATM 750 kg  coupling 90 kg', ', rating 650 kg').replace('430 mm up', '430 mm up, rating 60 kg'),
+      '750 kg',
+      'and its coupling limit, 710 kg',
+    ],
     [trailer('ATM 750 kg  UVW 760 kg'), '760 kg', 'its UVW of 760 kg is 10 kg above its ATM'],
     [trailer('ATM 750 kg  coupling_minimum 80 kg  coupling 75 kg'), '80 kg', 'above its coupling limit, 75 kg'],
+    [
+      trailer('ATM 1300 kg  coupling 100 kg', ', rating 650 kg', 'drawbar, 430 mm up').replace(
+        'axles single at 2600 mm back',
+        'axle front single at 600 mm back, track 1500 mm, steered, rating 600 kg\n  axle rear single at 2600 mm back',
+      ),
+      '1300 kg',
+      'is 50 kg above the sum of its axle ratings, 1 250 kg. The axles carry all',
+    ],
     [vehicle('GVM 3000 kg', ['1400 kg', '1500 kg']), '3000 kg', 'above the sum of its axle ratings, 2 900 kg'],
     [vehicle('GVM 3000 kg  GCM 2900 kg'), '3000 kg', 'its GVM of 3 000 kg is 100 kg above its GCM, 2 900 kg'],
     [vehicle('towing 700 kg  towing_unbraked 750 kg'), '750 kg', 'above its towing rating, 700 kg'],
@@ -47,6 +60,21 @@ describe('ratings that cannot both be right', () => {
     vehicle('GVM 3000 kg', ['1400 kg', '']),
   ])('those that fit are not told (%#)', (text) => {
     expect(contradictions(text)).toEqual([]);
+  });
+
+  test('are told in the units that the unit is written in', () => {
+    const text = `trailer Cart {
+  coupling ball 2 in, 18 in up
+  axles single at 10 ft back, track 5 ft
+  tare 1000 lb at 9 ft back, 2 ft up
+  limits { ATM 2000 lb  GTM 2100 lb }
+}
+`;
+    const [found] = read(text).diagnostics.filter(({ key }) => key === 'ratings-contradict');
+    expect(found?.message.replace(/\s/g, ' ')).toContain(
+      'its GTM of 2 100 lb is 100 lb above its ATM, 2 000 lb. What the axles',
+    );
+    expect(found?.related.map(({ message }) => message.replace(/\s/g, ' '))).toEqual(['its ATM of 2 000 lb']);
   });
 
   test('a rig does not repeat what its unit says', () => {

@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import { limitsOf } from '../../../language/rules/index.ts';
 import { tyreOverloaded } from '../../../language/rules/tyre-overloaded.ts';
 import { tyreTooSlow } from '../../../language/rules/tyre-too-slow.ts';
 import { tyresBelowRating } from '../../../language/rules/tyres-below-rating.ts';
 import type { Tyres } from '../../../language/semantics/model.ts';
+import { read } from '../semantics/support.ts';
 import { at, axle, HAULER, hauler, item, locker, RIG, rigResult, stow, tare, truck } from './fixture.ts';
 
 // Load index 78 is 425 kg, 90 is 600 kg: UN R30 Annex 4, R54 Annex 4. Speed symbol J is 100 km/h: UN R54.
@@ -43,6 +45,25 @@ describe('the load of a tyre', () => {
   test('within its load index, and shared by dual tyres', () => {
     expect(check(tyres({ capacity: 600, marking: '165R13C 90/88R' }))).toEqual([]);
     expect(check(tyres({ count: 4, dual: true }))).toEqual([]);
+  });
+
+  test('of a group is that of one axle’s wheel, in the finding and in the table', () => {
+    // 1000 kg, 250 mm ahead of the middle at 2500 mm: 900 kg on two axles, 450 kg each, 225 kg on each tyre.
+    const text = (marking: string) => `trailer Hauler {
+  coupling ball 50 mm, 430 mm up
+  axles tandem at 2500 mm back, spacing 800 mm, track 1500 mm, equalised, tyres 4 x "${marking}"
+  tare 1000 kg at 2250 mm back, 500 mm up, inertia 900 kg·m²
+  brakes overrun
+}
+`;
+    // Load indices 57 and 54 are 230 kg and 212 kg: UN R54 Annex IV.
+    const { diagnostics, result } = read(text('145R10 57N'));
+    expect(diagnostics.filter(({ code }) => code === 'RW611')).toEqual([]);
+    const alone = result('Hauler');
+    const row = limitsOf(alone).find(({ code }) => code === 'RW611');
+    expect(row?.outcome).toMatchObject({ verdict: 'holds', value: expect.closeTo(225, 6), limit: 230 });
+    const [over] = read(text('145R10 54N')).diagnostics.filter(({ code }) => code === 'RW611');
+    expect(over?.message).toContain('225 kg is 13 kg over its capacity of 212 kg');
   });
 
   test('a tyre of unknown capacity is passed over', () => {

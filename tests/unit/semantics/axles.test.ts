@@ -105,6 +105,86 @@ describe('axles', () => {
     ]);
   });
 
+  describe('two tyres at each end of an axle', () => {
+    const capacityOf = (line: string, file = '') => {
+      const { rig } =
+        read(`${file}trailer Hauler {
+  coupling ball 50 mm, 430 mm up
+  tare 240 kg at 2450 mm back, 520 mm up
+  ${line}
+}
+`).result('Hauler') ?? {};
+      const [group] = rig?.units[0]?.groups ?? [];
+      return {
+        tyres: group?.tyres,
+        assumed: rig?.units[0]?.assumptions.filter(({ text }) => text.includes('twin')) ?? [],
+      };
+    };
+    const axle = (more: string) => `axles single at 2600 mm back, track 1500 mm, ${more}`;
+
+    // Load indices 102 and 100 are 850 kg and 800 kg: UN R54 Annex IV.
+    it.each([
+      ['dual, tyres 4 x "185R14C 102/100Q"', 4, 800],
+      ['dual, tyres "185R14C 102/100Q"', 4, 800],
+      ['tyres 4 x "185R14C 102/100Q"', 4, 800],
+      ['tyres 2 x "185R14C 102/100Q"', 2, 850],
+      ['tyres "185R14C 102/100Q"', 2, 850],
+    ])('%s: %d of %d kg', (line, count, capacity) => {
+      const { tyres, assumed } = capacityOf(axle(line));
+      expect([tyres?.count, tyres?.capacity]).toEqual([count, capacity]);
+      expect(tyres?.dual).toBe(count === 4);
+      expect(assumed).toEqual([]);
+    });
+
+    it.each([
+      [
+        'single at 3 m back',
+        3,
+        [2, 4],
+        '3 tyres do not stand evenly at both ends of one axle: 2 do, or 4 as twin tyres.',
+      ],
+      ['single at 3 m back', 1, [2, 4], 'of one axle: 2 do, or 4 as twin tyres.'],
+      ['single at 3 m back, dual', 2, [4], 'of one axle: 4 do, two at each end.'],
+      ['tandem at 3 m back, spacing 800 mm', 2, [4, 8], 'of 2 axles: 4 do, or 8 as twin tyres.'],
+      ['tandem at 3 m back, spacing 800 mm', 6, [4, 8], 'of 2 axles: 4 do, or 8 as twin tyres.'],
+    ])('on %s not with %d tyres, but with %j', (place, count, even, message) => {
+      const fitted = (number: number) =>
+        axlesOf(`axles ${place}, track 1500 mm, equalised, tyres ${number} x "185R14C 102/100Q"`);
+      const uneven = (number: number) => fitted(number).keys.filter((key) => key === 'tyres-uneven').length;
+      expect(fitted(count).messages.join()).toContain(message);
+      expect([1, 2, 3, 4, 6, 8, 10].filter((number) => uneven(number) === 0)).toEqual(even);
+    });
+
+    it('a marking that has one load index counts with that, as an assumption at its place', () => {
+      for (const [line, file] of [
+        ['dual, tyres 4 x "185R14C 102Q"', ''],
+        ['dual, tyres 4 x worn', 'tyre worn "185R14C 102Q"\n'],
+      ] as const) {
+        const { tyres, assumed } = capacityOf(axle(line), file);
+        expect(tyres?.capacity).toBe(850);
+        expect(assumed).toEqual([
+          expect.objectContaining({
+            text: 'capacity of 185R14C 102Q in twin fitting not stated: that of a single tyre, 850 kg, taken',
+          }),
+        ]);
+      }
+      expect(capacityOf(axle('tyres 2 x "185R14C 102Q"')).assumed).toEqual([]);
+    });
+
+    it('the lower of a stated capacity and the dual load index counts', () => {
+      const worn = (capacity: number, marking: string) => `tyre worn "${marking}" capacity ${capacity} kg\n`;
+      for (const [capacity, marking, expected] of [
+        [700, '185R14C 102/100Q', 700],
+        [820, '185R14C 102/100Q', 800],
+        [780, '185R14C 102Q', 780],
+      ] as const) {
+        const { tyres, assumed } = capacityOf(axle('dual, tyres 4 x worn'), worn(capacity, marking));
+        expect(tyres?.capacity).toBe(expected);
+        expect(assumed).toEqual([]);
+      }
+    });
+  });
+
   it('a vehicle with a group of rear axles', () => {
     const { value, keys } = read(`vehicle Lorry {
   axle front at 0 m back, track 2 m

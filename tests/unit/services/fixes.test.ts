@@ -37,7 +37,9 @@ describe('a rating that is missing', () => {
   test('of an axle in one line is the greatest load of all rigs and cases, rounded up', () => {
     const fix = fixTitled(offeredAt(open, 'single at 3000'), 'Add rating of Cart.axles');
     const mended = applied(open, fix);
-    expect(mended).toMatch(/at 450 kPa, rating \d+0 kg # from the computed load: replace by the plate's figure\n/);
+    expect(mended).toMatch(
+      /at 450 kPa, rating \d+0 kg # not from a plate but the computed load: replace by the plate's figure\n/,
+    );
     expect(errors(mended)).toEqual([]);
     expect(offeredAt(mended, 'single at 3000').fixes).toEqual([]);
     // The lever of the trailer alone with a full tank, no load: (300 · 2.8 + 100 · 1.5 + 4 · 2.1 + 1 · 2.3) / 3 = 333.6 kg; the
@@ -47,7 +49,9 @@ describe('a rating that is missing', () => {
 
   test('of an axle with a block goes into the block', () => {
     const mended = applied(unrated, fixTitled(offeredAt(unrated, 'single at 3000'), 'Add rating of Cart.axles'));
-    expect(mended).toContain("{\n    rating 460 kg # from the computed load: replace by the plate's figure\n    tyres");
+    expect(mended).toContain(
+      "{\n    rating 460 kg # not from a plate but the computed load: replace by the plate's figure\n    tyres",
+    );
     expect(errors(mended)).toEqual([]);
   });
 
@@ -55,7 +59,7 @@ describe('a rating that is missing', () => {
     const source = YARD.replace('ATM 1000 kg  ', '');
     const mended = applied(source, fixTitled(offeredAt(source, 'limits { coupling'), 'Add ATM'));
     expect(mended).toContain(
-      "limits {\n    ATM 520 kg # from the computed load: replace by the plate's figure\n    coupling 100 kg }",
+      "limits {\n    ATM 520 kg # not from a plate but the computed load: replace by the plate's figure\n    coupling 100 kg }",
     );
     expect(errors(mended)).toEqual([]);
     expect(offeredAt(mended, 'limits {\n    ATM').fixes).toEqual([]);
@@ -118,8 +122,8 @@ describe('an overloaded tyre', () => {
   });
 
   test('reaches the axle’s line from a rig in another place', () => {
-    const [fix] = offeredFor(heavy, 'tyre-overloaded').fixes;
-    expect(heavy.slice(fix?.edits[0]?.start, fix?.edits[0]?.end)).toBe('"145R10 68/66N"');
+    const { edits } = fixTitled(offeredFor(heavy, 'tyre-overloaded'), '145R10');
+    expect(heavy.slice(edits[0]?.start, edits[0]?.end)).toBe('"145R10 68/66N"');
   });
 
   test.each([

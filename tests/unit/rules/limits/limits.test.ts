@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { GERMANY } from '../../../../language/diagnostics/markets/germany.ts';
 import { limitsOf } from '../../../../language/rules/index.ts';
-import { leastCouplingLoad } from '../../../../language/rules/markets/coupling-load-minimum.ts';
 import { read } from '../../semantics/support.ts';
 
 const { example, mended, code } = GERMANY['coupling-load-minimum'];
@@ -30,15 +29,4 @@ describe('the table of limits', () => {
     expect(read(elsewhere).diagnostics.map((each) => each.code)).not.toContain(code);
     expect(limitsOf(read(elsewhere).result('Delivery')).map((row) => row.code)).not.toContain(code);
   });
-});
-
-// StVZO § 44(3); 600 kg → 24 kg is an official theory question.
-test.each([
-  [600, 24],
-  [1500, 25],
-  [3500, 25],
-  [4000, 160],
-  [20_000, 500],
-])('StVZO: a trailer of %d kg has to put at least %d kg on its coupling', (mass, least) => {
-  expect(leastCouplingLoad(mass)).toBeCloseTo(least, 9);
 });

@@ -63,6 +63,19 @@ describe('in the European Union', () => {
     expect(missing('RW803', 'EU', 500, { berths: 2, seats, body })[0]).toMatch(/^a GVM among/);
     expect(missing('RW803', 'EU', 500, { berths: 2, seats, body, limits: limits({ GVM: 3000 }) })).toEqual([]);
   });
+
+  test('a payload is the GVM less the mass in running order and 75 kg for each seat but the driver’s', () => {
+    const body = { front: 0.9, rear: -5.1, location: at(TRUCK) };
+    const places = ['driver', 'mate', 'left', 'right'];
+    const seats = places.map((name) => ({ name, mass: 60, centre: { x: -1.3, y: 0, z: 0.7 }, location: at(TRUCK) }));
+    const camper = (GVM: number) =>
+      limitsOf(towing('EU', 500, { berths: 2, seats, body, limits: limits({ GVM }) })).find(
+        ({ code }) => code === 'RW803',
+      );
+    // 2520 - (2120 + 75) - 3 · 75 = 100 kg; 10 kg for each of 4 seats and 6 m are 100 kg.
+    expect(camper(2520)?.outcome).toMatchObject({ verdict: 'holds', value: 100, limit: 100 });
+    expect(camper(2519)?.outcome).toMatchObject({ verdict: 'broken', value: 99, limit: 100 });
+  });
 });
 
 describe('in Australia', () => {
