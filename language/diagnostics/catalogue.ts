@@ -11,6 +11,8 @@ import { RATINGS } from './ratings.ts';
 import { REQUIREMENTS } from './requirements.ts';
 import { STABILITY } from './stability.ts';
 import { SYNTAX } from './syntax.ts';
+import { WEIGHINGS } from './weighing.ts';
+import { WEIGHING_LINES } from './weighing-lines.ts';
 
 const ENTRIES = {
   ...SYNTAX,
@@ -25,6 +27,8 @@ const ENTRIES = {
   ...MARKET_TEXTS,
   ...RATINGS,
   ...LEVEL_LINES,
+  ...WEIGHING_LINES,
+  ...WEIGHINGS,
 } as const;
 
 export type CatalogueKey = keyof typeof ENTRIES;

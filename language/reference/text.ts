@@ -10,6 +10,8 @@ export const CONTEXT_NAMES: Readonly<Record<Context, string>> = {
   group: 'a `group`',
   rig: 'a `rig`',
   case: 'a `case`',
+  weighing: 'a `weighing`',
+  pass: '`solo` and `raised`',
   variant: 'a `variant`',
 };
 

@@ -1,11 +1,5 @@
 import { type Field, LEVEL } from '../mechanics/combination.ts';
-import {
-  evaluateLoad,
-  evaluateLoadValue,
-  type Influence,
-  massInfluence,
-  sumInfluences,
-} from '../mechanics/influence.ts';
+import { evaluateLoad, evaluateLoadValue, type Influence, sumInfluences } from '../mechanics/influence.ts';
 import { type Body, combine, type MassProperties } from '../mechanics/mass.ts';
 import type { StaticsProblem } from '../mechanics/problems.ts';
 import { isStaticsProblem, type SupportSolution, solveSupports } from '../mechanics/statics.ts';
@@ -14,6 +8,7 @@ import { formatNumber, formatValue } from '../units/display.ts';
 import { toMechanics } from './combination.ts';
 import { systemOfRig } from './display-system.ts';
 import type { Assumption, CaseModel, LevelRange, RigModel } from './model.ts';
+import { type NamedInfluence, nameInfluences } from './named-influences.ts';
 import { massInRunningOrder, tareOf } from './running-order.ts';
 import { sourcesOf } from './sources.ts';
 import type { Computed, Motion, RigResult, StateResult } from './state.ts';
@@ -29,7 +24,12 @@ export function evaluateRig(rig: RigModel): RigResult | StaticsProblem {
   for (const motion of motionsOf(rig)) {
     const solution = solveSupports(combination, motion.field);
     if (isStaticsProblem(solution)) return solution;
-    solutions.push({ motion, solution, named: nameInfluences(rig, solution), solo: soloFrontLoad(rig, motion.field) });
+    solutions.push({
+      motion,
+      solution,
+      named: nameInfluences(rig.units, solution),
+      solo: soloFrontLoad(rig, motion.field),
+    });
   }
   const states = cases.flatMap((state) => {
     const sources = sourcesOf(rig, state);
@@ -133,69 +133,6 @@ function motionsOf(rig: RigModel): Motion[] {
     );
   }
   return motions;
-}
-
-interface NamedInfluence {
-  readonly name: string;
-  readonly influence: Influence;
-}
-
-/** Gives every load its stable dotted name. */
-function nameInfluences(rig: RigModel, { units }: SupportSolution): NamedInfluence[] {
-  const named: NamedInfluence[] = [];
-  const count = rig.units.length;
-  const add = (name: string, influence: Influence | undefined) => {
-    if (influence !== undefined) named.push({ name, influence });
-  };
-  rig.units.forEach((unit, index) => {
-    const loads = units[index];
-    if (loads === undefined) return;
-    add(`${unit.name}.mass`, massInfluence(count, [index]));
-    add(`${unit.name}.coupling.load`, loads.coupling);
-    add(`${unit.name}.coupling.drawbar`, loads.drawbar);
-    add(`${unit.name}.hitch.load`, units[index + 1]?.coupling);
-    add(
-      `${unit.name}.axles_total`,
-      sumInfluences(
-        count,
-        loads.groups.map(({ load }) => load),
-      ),
-    );
-    unit.groups.forEach((group, position) => {
-      const groupLoads = loads.groups[position];
-      if (groupLoads === undefined) return;
-      const name = `${unit.name}.${group.name}`;
-      add(`${name}.load`, groupLoads.load);
-      add(
-        `${name}.left`,
-        sumInfluences(
-          count,
-          groupLoads.axles.map(({ left }) => left),
-        ),
-      );
-      add(
-        `${name}.right`,
-        sumInfluences(
-          count,
-          groupLoads.axles.map(({ right }) => right),
-        ),
-      );
-      if (groupLoads.axles.length < 2) return;
-      groupLoads.axles.forEach((axle, order) => {
-        add(`${name}.axle${order + 1}.load`, axle.load);
-        add(`${name}.axle${order + 1}.left`, axle.left);
-        add(`${name}.axle${order + 1}.right`, axle.right);
-      });
-    });
-  });
-  add(
-    'rig.mass',
-    massInfluence(
-      count,
-      rig.units.map((_, index) => index),
-    ),
-  );
-  return named;
 }
 
 /** Load of the vehicle's first axle group without its trailers in the same state of motion; undefined without vehicle or trailer. */

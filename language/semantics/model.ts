@@ -15,6 +15,7 @@ import type { Comparison, Expression } from '../syntax/tree.ts';
 import type { Quantity } from '../units/quantity.ts';
 import type { CouplingMarks } from './coupling-marks.ts';
 import type { LineLevel } from './rule-lines.ts';
+import type { WeighingModel } from './weighing/weighing-model.ts';
 
 /** Something the computation had to take because the file does not say it; listed wherever a number depends on it. */
 export interface Assumption {
@@ -263,6 +264,8 @@ export interface UnitModel {
   readonly requirements: readonly Requirement[];
   /** Cases written in a trailer's own block. */
   readonly cases: readonly CaseModel[];
+  /** Slips written in its own block; a variant has none of its original's. */
+  readonly weighings: readonly WeighingModel[];
   readonly assumptions: readonly Assumption[];
   /** False when something its loads need is missing or wrong; the findings say what. */
   readonly computable: boolean;
@@ -338,6 +341,7 @@ export interface RigModel {
   readonly weightDistribution?: WeightDistributionDevice;
   readonly travel?: Travel;
   readonly cases: readonly CaseModel[];
+  readonly weighings: readonly WeighingModel[];
   readonly requirements: readonly Requirement[];
   readonly assumptions: readonly Assumption[];
   readonly location: Location;

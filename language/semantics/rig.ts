@@ -18,6 +18,7 @@ import { specOf } from './specs.ts';
 import { readStow } from './stow.ts';
 import { readTravel } from './travel.ts';
 import { readWeightDistribution } from './unit/limits.ts';
+import { readWeighings } from './weighing/read-weighing.ts';
 
 /** A rig as read, and whether all its units can be computed. */
 export interface ReadRig {
@@ -60,6 +61,8 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     scope,
   );
   assumeAboutCases(scope, header, units, stowed, cases);
+  const slips = (lines.of.get('weighing') ?? []).map(({ read: { line } }) => line);
+  const weighings = complete ? readWeighings(slips, { units, cases, scope, namesFor }) : [];
   const computable = complete && units.length > 0 && units.every((unit) => unit.computable);
   if (computable) assumeLeftOut(scope, header, lines.all);
   const location = locate(header, statement.name);
@@ -71,6 +74,7 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     occupants: occupants ?? [],
     stowed,
     cases,
+    weighings,
     requirements,
     assumptions: [...scope.assumptions],
     location,
@@ -279,6 +283,7 @@ export function standaloneRig(unit: UnitModel, assumptions: readonly Assumption[
     occupants: [],
     stowed: [],
     cases: unit.cases,
+    weighings: unit.weighings,
     requirements: unit.requirements,
     assumptions,
     location: unit.location,

@@ -54,4 +54,10 @@ export function namesAfter(keyword: string, head: string): ThingKind | undefined
 }
 
 const NAMES_AFTER_OF: Readonly<Record<string, ThingKind>> = { panel: 'material', member: 'material', variant: 'unit' };
-const NAMES_AFTER_IN: Readonly<Record<string, ThingKind>> = { rig: 'market', require: 'case' };
+const NAMES_AFTER_IN: Readonly<Record<string, ThingKind>> = {
+  rig: 'market',
+  require: 'case',
+  weighing: 'case',
+  solo: 'case',
+  raised: 'case',
+};

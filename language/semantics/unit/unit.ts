@@ -11,6 +11,7 @@ import { readRuleLines } from '../rule-lines.ts';
 import { assume, type Line, leftOutOf, locate, report, type Scope } from '../scope.ts';
 import { specOf } from '../specs.ts';
 import { unitLines } from '../unit-lines.ts';
+import { readWeighings } from '../weighing/read-weighing.ts';
 import { readAxleGroups, readWheelbase } from './axles.ts';
 import { readCoupling, readHitch } from './couplings.ts';
 import { draftUnit, entriesOf, namesIn, type UnitDraft } from './draft.ts';
@@ -81,6 +82,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
       name,
     ),
     cases: [],
+    weighings: [],
     location,
     levels: readRuleLines(draft.rules, scope),
     ...(title?.kind === 'text' ? { title: title.text.value } : {}),
@@ -102,8 +104,21 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     scope,
     (line) => namesIn(draft, line),
   );
+  const weighings = readWeighings(ownSlips(draft), {
+    units: [whole],
+    cases,
+    scope,
+    namesFor: (line) => namesIn(draft, line),
+  });
   if (computable) assumeLeftOut(scope, header, lines.lines);
-  return { ...whole, cases, assumptions: [...scope.assumptions] };
+  return { ...whole, cases, weighings, assumptions: [...scope.assumptions] };
+}
+
+/** Lines of the slips of a unit; those of a variant's original are of another unit. */
+function ownSlips(draft: UnitDraft): readonly Line[] {
+  return entriesOf(draft, 'weighing').flatMap(({ line }) =>
+    line.declaration === draft.header.declaration ? [line] : [],
+  );
 }
 
 /** Names of the tanks, lockers and seats declared that are not among those read. */

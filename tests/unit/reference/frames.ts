@@ -50,6 +50,8 @@ const FRAMES: Readonly<Record<Context, (lines: string) => string>> = {
   variant: (lines) => [trailer(), block('variant Other of Hauler', lines)].join('\n'),
   rig: (lines) => [vehicle(), trailer(), rig(lines)].join('\n'),
   case: (lines) => [vehicle(), trailer(), rig(block('case other', lines))].join('\n'),
+  weighing: (lines) => [vehicle(), trailer(), rig(block('weighing other', `total 4 t\n${lines}`))].join('\n'),
+  pass: (lines) => [vehicle(), trailer(), rig(block('weighing other', block('solo Hauler', lines)))].join('\n'),
 };
 
 const vehicle = (lines = '') => unit('vehicle YardTruck', VEHICLE, lines);
