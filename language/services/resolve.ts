@@ -17,6 +17,7 @@ export type Target =
 const MEMBER_HEADS: Readonly<Partial<Record<Role, ReadonlySet<string>>>> = {
   seat: new Set(['seat']),
   subject: new Set(['tank']),
+  reading: new Set(['axles', 'coupling']),
   case: new Set(['case']),
   let: new Set(['let']),
 };

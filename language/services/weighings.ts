@@ -11,7 +11,12 @@ import { foundTares, lackingUnits, nameOf } from '../rules/weighings.ts';
 import type { UnitModel } from '../semantics/model.ts';
 import type { RigResult } from '../semantics/state.ts';
 import type { PassModel, WeighingModel } from '../semantics/weighing/weighing-model.ts';
-import type { ReadingVerdict, WeighedTare, WeighingResult } from '../semantics/weighing/weighing-result.ts';
+import type {
+  ReadingVerdict,
+  WeighedReading,
+  WeighedTare,
+  WeighingResult,
+} from '../semantics/weighing/weighing-result.ts';
 import { ANGLE } from '../units/dimension.ts';
 import { type DisplaySystem, formatLength, formatMass, formatNumber, formatValue } from '../units/display.ts';
 
@@ -35,6 +40,8 @@ export interface PassRows {
   /** `CrewPickup alone`, `coupled up`. */
   readonly heading: string;
   readonly rows: readonly ReadingRow[];
+  /** What the rows show, in their order. */
+  readonly readings: readonly WeighedReading[];
 }
 
 /** The readings of a slip, pass by pass. */
@@ -52,7 +59,7 @@ export function passRows({ rig }: RigResult, slip: WeighingResult, system: Displ
         verdict,
       }),
     );
-    return [{ heading: passWords(pass, slip.weighing, rig.units, system), rows }];
+    return [{ heading: passWords(pass, slip.weighing, rig.units, system), rows, readings: own }];
   });
 }
 

@@ -5,6 +5,7 @@ import { moveAsAdvised } from './moves.ts';
 import { addRatings } from './ratings.ts';
 import { replaceByNearest } from './replacement.ts';
 import { raiseTyreLoadIndex } from './tyres.ts';
+import { takeOverTares } from './weighed-tare.ts';
 
 /** Fixers by catalogue key, beside those that look at every finding. */
 const FIXERS: Readonly<Partial<Record<string, readonly Fixer[]>>> = {
@@ -22,7 +23,11 @@ export function fixes(analysis: Analysis, uri: string, range: Span): readonly Fi
   const document = analysis.workspace.documents.get(uri);
   if (document?.kind !== 'text') return [];
   const found = analysis.diagnostics(uri).filter((diagnostic) => touches(diagnostic, range));
-  return [...found.flatMap((diagnostic) => fixesOf(analysis, uri, diagnostic)), ...addRatings(analysis, uri, range)];
+  return [
+    ...found.flatMap((diagnostic) => fixesOf(analysis, uri, diagnostic)),
+    ...takeOverTares(analysis, uri, range),
+    ...addRatings(analysis, uri, range),
+  ];
 }
 
 function fixesOf(analysis: Analysis, uri: string, diagnostic: Diagnostic): readonly Fix[] {
