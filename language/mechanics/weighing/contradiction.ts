@@ -1,11 +1,13 @@
 import type { Fit } from './fit.ts';
 import type { Contradiction } from './reconciliation.ts';
 
+const CRITICAL_CHI_SQUARES = [10.828, 13.816, 16.266, 18.467, 20.515, 22.458, 24.322, 26.124, 27.877, 29.588];
+
 /**
- * Standardised residual beyond which a reading is suspect: two-sided 0.1 % of a normal distribution, the usual choice of
- * data snooping (W. Baarda, A testing procedure for use in geodetic networks, Delft 1968, from memory).
+ * Standardised residual beyond which a reading is suspect, 3.29: two-sided 0.1 % of a normal distribution, the usual choice
+ * of data snooping (W. Baarda, A testing procedure for use in geodetic networks, Delft 1968, from memory).
  */
-export const CRITICAL_RESIDUAL = 3.29;
+export const CRITICAL_RESIDUAL = Math.sqrt(10.828);
 
 /** Redundancy below which nothing checks a reading. */
 const UNCHECKED = 1e-6;
@@ -24,15 +26,18 @@ export function standardise({ weighted, weightedCovariance, redundancies }: Fit)
 }
 
 /**
- * Chi square that is exceeded by chance in 0.1 % of cases, by the approximation of Wilson and Hilferty (1931, from
- * memory), within 3 % of the exact value for one degree of freedom and closer for more.
+ * Chi square that chance exceeds once in a thousand times: the tabulated values for one to ten degrees of freedom
+ * (NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4, from memory), beyond that the approximation of Wilson and Hilferty
+ * (1931, from memory), within 0.6 %.
  */
 export function criticalChiSquare(degrees: number): number {
+  const tabulated = CRITICAL_CHI_SQUARES[degrees - 1];
+  if (tabulated !== undefined) return tabulated;
   const part = 2 / (9 * degrees);
   return degrees * (1 - part + 3.0902 * Math.sqrt(part)) ** 3;
 }
 
-/** Whether the readings agree as well as their deviations promise. */
+/** Whether readings whose residuals have this chi square agree as well as their deviations promise. */
 export function agreementOf(chiSquare: number, degrees: number): 'agree' | 'disagree' | 'untested' {
   if (degrees <= 0) return 'untested';
   return chiSquare > criticalChiSquare(degrees) ? 'disagree' : 'agree';

@@ -1,5 +1,5 @@
 import { Matrix, SVD } from 'ml-matrix';
-import { COMPONENTS, componentIndex } from './design.ts';
+import { type Component, componentIndex } from './design.ts';
 import type { MissingReading } from './reconciliation.ts';
 
 /** A column of derivatives shorter than this (kg per kg or kg per kg m) is nothing but rounding. */
@@ -67,7 +67,13 @@ function rowSpace(rows: readonly (readonly number[])[], count: number): { vector
   return { vectors: decomposition.rightSingularVectors, rank };
 }
 
-const ASKED: readonly MissingReading[] = ['total', 'longitudinal', 'lateral', 'height'];
+/** What to read for a component. The product moment is none of a tare's figures. */
+const ASKED = [
+  ['mass', 'total'],
+  ['x', 'longitudinal'],
+  ['y', 'lateral'],
+  ['z', 'height'],
+] as const satisfies readonly (readonly [Component, MissingReading])[];
 
 /**
  * What would have to be read besides to determine mass and centre of one tare: each asked for in turn, only if what is there
@@ -76,10 +82,9 @@ const ASKED: readonly MissingReading[] = ['total', 'longitudinal', 'lateral', 'h
 export function findMissing(rows: readonly (readonly number[])[], count: number, tare: number): MissingReading[] {
   const supposed = [...rows];
   const missing: MissingReading[] = [];
-  for (const [index, component] of COMPONENTS.entries()) {
+  for (const [component, asked] of ASKED) {
     const at = componentIndex(tare, component);
-    const asked = ASKED[index];
-    if (asked === undefined || findDetermined(supposed, count).isDetermined(at)) continue;
+    if (findDetermined(supposed, count).isDetermined(at)) continue;
     missing.push(asked);
     supposed.push(Array.from({ length: count }, (_, column) => (column === at ? 1 : 0)));
   }

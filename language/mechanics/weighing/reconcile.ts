@@ -21,7 +21,7 @@ import { covarianceFromSources, varianceFromTares } from './uncertainty.ts';
  * Readings of scales against a file: what the file predicts, what the tares of some units have to be for the readings to
  * come out, and which reading contradicts the others.
  *
- * Weighted least squares for mass and first moments of each tare. The covariance of a reading is that of its scale and of the
+ * Weighted least squares for mass, first moments and product moment of each tare, in which all loads are linear. The covariance of a reading is that of its scale and of the
  * stated spreads of its sources, so that a listed mass that is uncertain is not taken for an unlisted one. Components that
  * the readings do not determine keep the file's value; fitted loads then come from the smallest correction, and any other that
  * fits gives the same ones. A mass that the file does not list and a tare that is off are the same thing to a scale.
@@ -34,12 +34,10 @@ export function reconcile<S>(observations: readonly Observation<S>[], tares: rea
   const predicted = used.map(({ influence, sources }) => evaluateLoadValue(influence, sources));
   const fromSources = covarianceFromSources(used);
   const size = tares.length * COMPONENTS.length;
-  const none = new Array<number>(size).fill(0);
-  const rows = used.map(({ influence }) => derivativesOfLoad(influence, tares, none));
+  const rows = used.map(({ influence }) => derivativesOfLoad(influence, tares));
   const determined = findDetermined(rows, size);
   const fit = fitCorrection({
-    observations: used,
-    tares,
+    rows,
     residuals: used.map(({ reading }, index) => reading - (predicted[index] ?? 0)),
     covariance: Matrix.add(fromSources, Matrix.diag(used.map(({ deviation }) => deviation ** 2))),
     determined,
@@ -68,12 +66,11 @@ export function reconcile<S>(observations: readonly Observation<S>[], tares: rea
     chiSquare: fit.chiSquare,
     scale,
     standardErrorFactor: factor,
-    agreement: agreementOf(fit.chiSquare, degreesOfFreedom),
+    agreement: contradiction === undefined ? agreementOf(fit.chiSquare, degreesOfFreedom) : 'disagree',
     contradiction: contradiction && {
       ...contradiction,
       suspects: contradiction.suspects.map((index) => places[index] ?? index),
     },
-    settled: fit.settled,
   };
 }
 
@@ -115,12 +112,11 @@ function weave(refusals: readonly (Refusal | undefined)[], results: readonly Use
 
 function findRefusal(observation: Observation<unknown>, tares: readonly TareGuess[]): Refusal | undefined {
   const { influence, sources, reading, deviation } = observation;
-  const none = new Array<number>(tares.length * COMPONENTS.length).fill(0);
   const numbers = [
     reading,
     deviation,
     evaluateLoadValue(influence, sources),
-    ...derivativesOfLoad(influence, tares, none),
+    ...derivativesOfLoad(influence, tares),
     Math.sqrt(covarianceFromSources([observation]).get(0, 0) + varianceFromTares(observation, tares)),
   ];
   if (!numbers.every((value) => Math.abs(value) <= GREATEST_VALUE)) return 'out-of-range';

@@ -25,7 +25,10 @@ export interface UsedReading {
   readonly fitted: number;
   /** reading − fitted */
   readonly fittedResidual: number;
-  /** Share of an error of this reading that shows in its own residual: 0 nothing checks it, 1 the others fix it. */
+  /**
+   * How far the other readings check this one, 0–1: the information they leave on an error of it, over that if the tares were
+   * known. For independent readings the redundancy number of least squares, which add up to the degrees of freedom.
+   */
   readonly redundancy: number;
   /** Residual after the fit in its standard deviations (normally distributed, if all is well); absent if nothing checks it. */
   readonly standardised?: number;
@@ -106,11 +109,12 @@ export interface Reconciliation {
    * smaller than the stated deviations warrant.
    */
   readonly standardErrorFactor: number;
-  /** Whether the readings agree with each other as well as their deviations promise; untested without redundancy. */
+  /**
+   * Whether the readings agree with each other as well as their deviations promise: neither chi square nor a standardised
+   * residual is beyond what chance exceeds once in a thousand times. Untested without redundancy.
+   */
   readonly agreement: 'agree' | 'disagree' | 'untested';
   readonly contradiction?: Contradiction;
-  /** False where wheel readings are too far from the file for the product of x and y to settle: estimates are linearised. */
-  readonly settled: boolean;
 }
 
 /** Combined standard deviations within which file and reading are said to agree: about 95 % (GUM, k = 2). */

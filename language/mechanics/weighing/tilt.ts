@@ -1,3 +1,4 @@
+import type { Unit } from '../combination.ts';
 import { type Influence, unitInfluence } from '../influence.ts';
 
 /** A point of a unit in its plane of symmetry, m: x forward, z above the ground while it stands level. */
@@ -57,4 +58,25 @@ export function pitchOfRise(standing: SupportPoint, raised: SupportPoint, rise: 
   const reach = Math.hypot(span, step);
   if (!(rise > 0 && rise + step < reach)) return undefined;
   return Math.asin((rise + step) / reach) - Math.atan2(step, span);
+}
+
+/** The end of a unit that is raised: an axle group at the front or the rear, or the coupling. */
+export type RaisedEnd = 'front' | 'rear' | 'coupling';
+
+/**
+ * The supports of a unit that stands alone with one end raised, its wheel centres `wheelRadius` m above the ground.
+ * Undefined where it does not stand on two supports that pivot: a coupling is raised of a unit with one axle group behind a
+ * coupling that carries load, an axle of a unit with two groups and none such.
+ */
+export function tiltSupports(unit: Unit, end: RaisedEnd, wheelRadius: number): Omit<Tilt, 'pitch'> | undefined {
+  const pivots = unit.groups.every(({ axles, suspension }) => axles.length === 1 || suspension === 'equalised');
+  const [front, rear, more] = unit.groups.map(({ axles }) => ({
+    x: axles.reduce((sum, { x }) => sum + x, 0) / axles.length,
+    z: wheelRadius,
+  }));
+  if (!pivots || front === undefined || more !== undefined) return undefined;
+  const coupling = unit.couplingCarries ? unit.coupling : undefined;
+  if (end === 'coupling') return coupling && rear === undefined ? { standing: front, raised: coupling } : undefined;
+  if (coupling !== undefined || rear === undefined) return undefined;
+  return end === 'front' ? { standing: rear, raised: front } : { standing: front, raised: rear };
 }
