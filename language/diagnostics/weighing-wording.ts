@@ -32,15 +32,22 @@ export interface LackingUnit {
 }
 
 const WORDS: Readonly<Record<MissingReading, Readonly<Record<LackingUnit['kind'], string>>>> = {
-  total: { vehicle: 'all its axles, uncoupled', trailer: 'its axles and its coupling, uncoupled' },
-  longitudinal: { vehicle: 'one axle by itself', trailer: 'its coupling by itself, uncoupled' },
+  total: { vehicle: 'all its axles uncoupled', trailer: 'its axles and its coupling uncoupled' },
+  longitudinal: { vehicle: 'one axle by itself', trailer: 'its coupling by itself' },
   lateral: { vehicle: 'left and right of an axle apart', trailer: 'left and right of an axle apart' },
   height: { vehicle: 'one end raised', trailer: 'the coupling raised' },
 };
 
-/** `for Hauler its axles and its coupling, uncoupled, and left and right of an axle apart`: what would have to be weighed besides. */
-export function missingWords({ unit, kind, missing }: LackingUnit): string {
-  return `for ${unit} ${listed(missing.map((reading) => WORDS[reading][kind]))}`;
+/** More units than this are counted, not named. */
+const MOST_UNITS = 3;
+
+/** `for Hauler its axles and its coupling uncoupled and left and right of an axle apart`: what would have to be weighed besides. */
+export function missingWords(units: readonly LackingUnit[]): string {
+  const words = units
+    .slice(0, MOST_UNITS)
+    .map(({ unit, kind, missing }) => `for ${unit} ${listed(missing.map((reading) => WORDS[reading][kind]))}`);
+  const more = units.length - MOST_UNITS;
+  return [...words, ...(more > 0 ? [`and for ${more} more`] : [])].join('; ');
 }
 
 /** A tare that a slip finds to be off. */

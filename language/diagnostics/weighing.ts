@@ -2,7 +2,7 @@ import { type DisplaySystem, formatMass } from '../units/display.ts';
 import { define } from './define.ts';
 import { slip } from './weighing-lines.ts';
 import { type FoundTare, foundWords, type LackingUnit, missingWords } from './weighing-wording.ts';
-import { firstFew, listed } from './wording.ts';
+import { listed } from './wording.ts';
 
 const COMMON_PRACTICE = 'common practice, no source';
 
@@ -107,7 +107,7 @@ export const WEIGHINGS = {
     severity: 'information',
     title: 'A slip checks the computed loads but determines no tare',
     message: ({ weighing, lacking }: { weighing: string; lacking: readonly LackingUnit[] }) =>
-      `${weighing} checks the computed loads, but its readings do not tell mass and place of any tare. What is missing: ${listed(lacking.map(missingWords))}.`,
+      `${weighing} checks the computed loads, but its readings do not tell mass and place of any tare. What is missing: ${missingWords(lacking)}.`,
     meaning:
       'Readings of a coupled rig hold the loads of several units at once. To estimate a tare, the readings have to tell its mass apart from what other units put on it.',
     mend: 'Weigh what the message names on the next visit and add the readings, or leave the slip as it is: it is compared with the computed loads all the same.',
@@ -131,7 +131,6 @@ function explanation({
   if (contradiction) return ' What would explain it cannot be told while readings contradict each other.';
   if (found.length > 0)
     return ` The slip says that ${listed(found.map((tare) => foundWords(tare, system)))} (± one standard error).`;
-  if (lacking.length > 0)
-    return ` What would explain it cannot be told: missing is ${firstFew(lacking.map(missingWords))}.`;
+  if (lacking.length > 0) return ` What would explain it cannot be told: missing is ${missingWords(lacking)}.`;
   return '';
 }

@@ -160,7 +160,7 @@ export function slipSentences(slip: WeighingResult, system: DisplaySystem): read
       found.map(({ unit }) => unit),
     ),
     ...agreementSentences(slip),
-    ...(lacking.length > 0 ? [`Missing to determine the rest: ${lacking.map(missingWords).join('; ')}.`] : []),
+    ...(lacking.length > 0 ? [`Missing to determine the rest: ${missingWords(lacking)}.`] : []),
   ];
 }
 
@@ -172,7 +172,7 @@ function rollUpSentences({ tares }: WeighingResult, found: readonly string[]): r
 }
 
 function agreementSentences({ suspects, reconciliation }: WeighingResult): readonly string[] {
-  const { agreement, degreesOfFreedom, standardErrorFactor, settled } = reconciliation;
+  const { agreement, degreesOfFreedom, standardErrorFactor } = reconciliation;
   const [worst, ...alike] = suspects;
   const sentences: string[] = [];
   if (worst !== undefined) {
@@ -188,7 +188,5 @@ function agreementSentences({ suspects, reconciliation }: WeighingResult): reado
       `Standard errors are ${formatNumber(standardErrorFactor)} times what the scale alone gives, since the readings differ by that much.`,
     );
   }
-  if (!settled)
-    sentences.push('The readings are too far from the file for exact standard errors: these are a first step.');
   return sentences;
 }

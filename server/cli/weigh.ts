@@ -164,7 +164,14 @@ function fitted(
     });
   }
   const [names = [], ...body] = rows;
-  return body.flatMap((row) => (isHeading(row) ? headingLines(row, paint, width) : stacked(names, row, width)));
+  return body.flatMap((row, index) => {
+    if (isHeading(row)) return headingLines(row, paint, width);
+    // A row that goes on with what the rows above it speak of says so when it stands alone.
+    const subject = body
+      .slice(0, index + 1)
+      .findLast((above) => !isHeading(above) && above[0]?.text.trim() !== '')?.[0];
+    return stacked(names, subject === undefined ? row : [subject, ...row.slice(1)], width);
+  });
 }
 
 function headingLines([cell]: readonly Cell[], paint: Paint, width: number): string[] {

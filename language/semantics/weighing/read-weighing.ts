@@ -48,7 +48,7 @@ function readWeighing(line: Line, read: ReadStatement, rig: WeighedRig): Weighin
     ...lines.passes.flatMap((pass) => readPassLine(pass, state, scale, rig)),
   ];
   if (passes.length === 0) {
-    const isEmpty = lines.readings.length === 0 && lines.passes.length === 0;
+    const isEmpty = (statement.block?.statements.length ?? 0) === lines.scales.length;
     if (isEmpty && !statement.broken) {
       const example = `${rig.units.at(-1)?.name ?? 'Hauler'}.axles 1920 kg`;
       report(rig.scope, 'missing-part', { what: `The ${what}`, part: 'its readings', example }, locate(line, name));
