@@ -94,6 +94,17 @@ describe.each(rigs)('a slip of %s', (name, uri, rig) => {
   );
   const exact = (pass: string, reading: string) => computed.get(`${pass} ${reading}`) ?? Number.NaN;
 
+  test('rounded to the division of its scale agrees', () => {
+    const rounded = slipOf(rig, (pass, reading) => 10 * Math.round(exact(pass, reading) / 10)).replace(
+      'accuracy 1 kg',
+      'scale 10 kg',
+    );
+    const { slip, diagnostics } = weigh(uri, name, withSlip(uri, rig, rounded));
+    expect(diagnostics.map(({ message }) => message)).toEqual([]);
+    for (const { mass } of slip.tares)
+      expect(Math.abs(mass.value - mass.filed)).toBeLessThan(4 * (mass.standardError ?? 0));
+  });
+
   test('as computed finds nothing, and gives the tares back', () => {
     const { slip, diagnostics } = weigh(uri, name, withSlip(uri, rig, slipOf(rig, exact)));
     expect(diagnostics.map(({ message }) => message)).toEqual([]);
