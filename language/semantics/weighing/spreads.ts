@@ -7,18 +7,13 @@ import type { Source, StateResult } from '../state.ts';
 /** Standard deviation of what is somewhere within ± a half width: evenly spread (GUM 4.3.7). */
 const PER_HALF_WIDTH = 1 / Math.sqrt(3);
 
-/** Kinds of the fixed masses of a unit: together they are its tare. */
-const FIXED: ReadonlySet<Source['kind']> = new Set(['tare', 'fitting', 'panel', 'member', 'growth']);
-
 /**
  * The masses of a state as a weighing takes them, by name. What the file says of how far they may be off counts: tolerances
  * and ranges of levels. Those of the tare are in `tareGuess`.
  */
 export function weighedSources(state: StateResult): readonly WeighedSource[] {
   return state.sources.map(({ id, unit, mass, centre, bounds }) => {
-    const halfWidth = FIXED.has(id.kind)
-      ? 0
-      : Math.hypot(ownTolerance(state, id), bounds ? (bounds.max - bounds.min) / 2 : 0);
+    const halfWidth = Math.hypot(ownTolerance(state, id), bounds ? (bounds.max - bounds.min) / 2 : 0);
     return {
       id: id.name,
       unit,
@@ -29,7 +24,7 @@ export function weighedSources(state: StateResult): readonly WeighedSource[] {
   });
 }
 
-/** Half width of the stated tolerance of an item or of the content of a tank, kg. */
+/** Half width of the stated tolerance of an item or of the content of a tank, kg; nothing for what is part of a tare. */
 function ownTolerance({ rig, case: state }: StateResult, { kind, name, stowed }: Source): number {
   if (stowed !== undefined) return (stowed.item.tolerance ?? 0) * stowed.count;
   if (kind !== 'tank') return 0;

@@ -125,6 +125,16 @@ describe('a slip that disagrees with the file', () => {
     expect(readings.map(({ verdict }) => verdict)).toEqual(['agrees', 'beyond tolerance']);
   });
 
+  test('not within the tolerances of items and the range of a level', () => {
+    const uncertain = FLEET('accuracy 1 kg\n solo Cart { total 500 kg }')
+      .replace('400 mm\n', '400 mm tolerance 3 kg\n')
+      .replace('  locker bed', '  tank fresh 100 L of water at 2700 mm back, 500 mm up\n  locker bed')
+      .replace('case loaded { }', 'case loaded { fresh 0 % to 40 % }');
+    // Half widths: two crates of ± 3 kg, 40 kg of water ± 20 kg; each evenly spread (GUM 4.3.7).
+    const { readings } = slipOf(uncertain);
+    expect(readings[0]?.predictedDeviation).toBeCloseTo(Math.hypot(2 * 3, 20) / Math.sqrt(3), 6);
+  });
+
   test('says what is missing where the readings do not tell what would explain it', () => {
     const [only] = found(FLEET('scale 20 kg\n Cart.axles 500 kg\n Truck.front 1180 kg'));
     expect(only?.message).toContain(

@@ -175,6 +175,23 @@ describe('bad slips', () => {
     expect(reading.value('Delivery', 'rig.mass')).toBeCloseTo(2840, 9);
   });
 
+  test('axles cannot be raised while a coupling carries too', () => {
+    const wagon = `trailer Wagon {
+  coupling ball 50 mm, 430 mm up
+  axles front single at 2000 mm back, track 1500 mm, rate 60 N/mm
+  axles rear single at 4000 mm back, track 1500 mm, rate 60 N/mm
+  tare 900 kg at 2900 mm back, 520 mm up, inertia 900 kg·m²
+  brakes overrun
+  weighing yard { scale 5 kg  raised rear 9 deg, wheel_radius 300 mm { rear 300 kg } }
+}
+`;
+    expect(errorsOf(wagon)).toEqual([expect.stringContaining('With Wagon.rear raised the readings tell no height')]);
+    const hinged = wagon
+      .replace('coupling ball 50 mm', 'coupling drawbar')
+      .replace('axles front', 'axles front steered');
+    expect(errorsOf(hinged)).toEqual([]);
+  });
+
   test('a name that two units have asks which', () => {
     const two = `${UNITS}${vehicle('', 'Van')}${trailer('hitch ball at 4000 mm back, 430 mm up', 'Front')}${trailer('', 'Rear')}`;
     const text = `${two}rig Road { tow Van\n haul Front, Rear\n weighing w { scale 20 kg  axles 200 kg } }\n`;
