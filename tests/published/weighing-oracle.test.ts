@@ -10,7 +10,8 @@ import type { Estimate } from '../../language/mechanics/weighing/reconciliation.
 import { raisedSupportInfluence } from '../../language/mechanics/weighing/tilt.ts';
 
 // Source: least squares with numpy over loads by moments, mass and coordinates as unknowns, numerical derivatives, and
-// uncertain masses as further unknowns, written without a line of the language (oracle/weighing.py, which CI runs again).
+// uncertain masses as further unknowns, written without a line of the language (oracle/weighing.py, which CI runs
+// again).
 
 type Kind =
   | { readonly what: 'all' }

@@ -15,8 +15,8 @@ const OUTSIDE = 1e-6;
 export interface Determined {
   /**
    * Columns: independent combinations of components that readings determine, as many as their rank. Any correction made
-   * of them is the smallest of all that change the readings as it does, when each component is measured by the change of
-   * readings that it makes.
+   * of them is the smallest of all that change the readings as it does, when each component is measured by the change
+   * of readings that it makes.
    */
   readonly basis: Matrix;
   readonly rank: number;
@@ -25,8 +25,8 @@ export interface Determined {
 }
 
 /**
- * What rows of derivatives (one for each reading, `count` long) determine: singular values of the rows scaled to unit columns and then to
- * unit rows, so that neither units of measure nor accuracy of scales decide it.
+ * What rows of derivatives (one for each reading, `count` long) determine: singular values of the rows scaled to unit
+ * columns and then to unit rows, so that neither units of measure nor accuracy of scales decide it.
  */
 export function findDetermined(rows: readonly (readonly number[])[], count: number): Determined {
   const scales = Array.from({ length: count }, (_, column) => {
@@ -76,8 +76,8 @@ const ASKED = [
 ] as const satisfies readonly (readonly [Component, MissingReading])[];
 
 /**
- * What would have to be read besides to determine mass and centre of one tare: each asked for in turn, only if what is there
- * and what was asked for before does not determine it already.
+ * What would have to be read besides to determine mass and centre of one tare: each asked for in turn, only if what is
+ * there and what was asked for before does not determine it already.
  */
 export function findMissing(rows: readonly (readonly number[])[], count: number, tare: number): MissingReading[] {
   const supposed = [...rows];

@@ -4,14 +4,14 @@
     python3 tests/published/oracle/weighing.py            writes weighing.json beside this file
     python3 tests/published/oracle/weighing.py --check    computes everything again and compares with that file
 
-Needs numpy (Debian: python3-numpy). The file has for every case the units, the masses of each weighing, the readings and what
-comes out. tests/published/weighing-oracle.test.ts reconciles the same readings and compares.
+Needs numpy (Debian: python3-numpy). The file has for every case the units, the masses of each weighing, the readings and
+what comes out. tests/published/weighing-oracle.test.ts reconciles the same readings and compares.
 
 How it is independent: loads are sums over masses by moments about the other support, without influences; unknown are
-mass, coordinates and the product moment about the centre, not moments about a fixed place, with numerical derivatives; an uncertain listed mass is an unknown more, with
-an observation of its own, instead of a covariance; a standardised residual is an error of one reading estimated as an
-unknown more, over its standard error. Which unknowns the readings determine is written down for each case by
-hand. All rigs are invented.
+mass, coordinates and the product moment about the centre, not moments about a fixed place, with numerical derivatives; an
+uncertain listed mass is an unknown more, with an observation of its own, instead of a covariance; a standardised residual
+is an error of one reading estimated as an unknown more, over its standard error. Which unknowns the readings determine is
+written down for each case by hand. All rigs are invented.
 """
 
 import argparse
@@ -191,7 +191,10 @@ def solve(case):
             }
             for i in range(n)
         ],
-        "tares": [tare_result(case, index, tares_of(unknowns), free, covariance, factor) for index in range(len(case["tares"]))],
+        "tares": [
+            tare_result(case, index, tares_of(unknowns), free, covariance, factor)
+            for index in range(len(case["tares"]))
+        ],
         "degreesOfFreedom": degrees,
         "chiSquare": chi_square,
     }
