@@ -59,7 +59,10 @@ interface OracleCase {
   };
 }
 
-const CASES: readonly OracleCase[] = JSON.parse(readFileSync(new URL('oracle/weighing.json', import.meta.url), 'utf8'));
+const CASES: readonly OracleCase[] = readFileSync(new URL('oracle/weighing.jsonl', import.meta.url), 'utf8')
+  .trim()
+  .split('\n')
+  .map((line) => JSON.parse(line));
 
 /** What a reading weighs, in terms of all units of the case. */
 function influenceOf({ kind, coupled }: OracleReading, units: readonly Unit[]): Influence {

@@ -77,16 +77,23 @@ const ASKED = [
 
 /**
  * What would have to be read besides to determine mass and centre of one tare: each asked for in turn, only if what is
- * there and what was asked for before does not determine it already.
+ * there (`rows` with what they determine) and what was asked for before does not determine it already.
  */
-export function findMissing(rows: readonly (readonly number[])[], count: number, tare: number): MissingReading[] {
+export function findMissing(
+  rows: readonly (readonly number[])[],
+  determined: Determined,
+  tare: number,
+): MissingReading[] {
+  const count = determined.basis.rows;
   const supposed = [...rows];
   const missing: MissingReading[] = [];
+  let known = determined;
   for (const [component, asked] of ASKED) {
     const at = componentIndex(tare, component);
-    if (findDetermined(supposed, count).isDetermined(at)) continue;
+    if (known.isDetermined(at)) continue;
     missing.push(asked);
     supposed.push(Array.from({ length: count }, (_, column) => (column === at ? 1 : 0)));
+    known = findDetermined(supposed, count);
   }
   return missing;
 }

@@ -63,7 +63,7 @@ export function reconcile<S>(observations: readonly Observation<S>[], tares: rea
   return {
     readings: weave(refusals, results),
     tares: tares.map((tare, index) =>
-      judgeTare({ fit, determined, factor }, tare, index, findMissing(rows, size, index)),
+      judgeTare({ fit, determined, factor }, tare, index, findMissing(rows, determined, index)),
     ),
     degreesOfFreedom,
     chiSquare: fit.chiSquare,
