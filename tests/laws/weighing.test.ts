@@ -205,6 +205,10 @@ describe('readings taken together', () => {
     fc.assert(
       fc.property(randomWeighing, ({ observations, tares }) => {
         const result = reconcile(observations, tares);
+        for (const { redundancy } of used(result)) {
+          expect(redundancy).toBeGreaterThanOrEqual(0);
+          expect(redundancy).toBeLessThanOrEqual(1);
+        }
         const sum = used(result).reduce((total, { redundancy }) => total + redundancy, 0);
         expect(sum).toBeCloseTo(result.degreesOfFreedom, 6);
       }),

@@ -10,7 +10,8 @@ import type { Estimate } from '../../language/mechanics/weighing/reconciliation.
 import { raisedSupportInfluence } from '../../language/mechanics/weighing/tilt.ts';
 
 // Source: least squares with numpy over loads by moments, mass and coordinates as unknowns, numerical derivatives, and
-// uncertain masses as further unknowns, written without a line of the language (oracle/weighing.py, which CI runs again).
+// uncertain masses as further unknowns, written without a line of the language (oracle/weighing.py, which CI runs
+// again).
 
 type Kind =
   | { readonly what: 'all' }
@@ -58,7 +59,10 @@ interface OracleCase {
   };
 }
 
-const CASES: readonly OracleCase[] = JSON.parse(readFileSync(new URL('oracle/weighing.json', import.meta.url), 'utf8'));
+const CASES: readonly OracleCase[] = readFileSync(new URL('oracle/weighing.jsonl', import.meta.url), 'utf8')
+  .trim()
+  .split('\n')
+  .map((line) => JSON.parse(line));
 
 /** What a reading weighs, in terms of all units of the case. */
 function influenceOf({ kind, coupled }: OracleReading, units: readonly Unit[]): Influence {

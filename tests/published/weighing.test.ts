@@ -67,8 +67,8 @@ describe('height of the centre of gravity by raising an axle', () => {
 describe('weighbridge arithmetic', () => {
   const exact = (value: number) => ({ value, deviation: 0 });
 
-  // Source: design figures of statics, computed: a trailer of 1500 kg, centre of gravity 4.2 m and axle 4.5 m behind the
-  // coupling, has 1400 kg on its axle and 100 kg on the coupling; wheelbase 2.7 m and overhang 1.0 m make that −37.04 kg
+  // Source: moments, computed: a trailer of 1500 kg with its centre of gravity 4.2 m and its axle 4.5 m behind the
+  // coupling has 1400 kg on the axle and 100 kg on the coupling; wheelbase 2.7 m and overhang 1.0 m make that −37.04 kg
   // at the front axle and +137.04 kg at the rear axle of the tow vehicle. Differences of slips: common practice.
   test('the coupling load is what the tow vehicle gains', () => {
     const coupled = [exact(900 - 37.04), exact(800 + 137.04)];

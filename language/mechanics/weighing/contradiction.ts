@@ -4,8 +4,8 @@ import type { Contradiction } from './reconciliation.ts';
 const CRITICAL_CHI_SQUARES = [10.828, 13.816, 16.266, 18.467, 20.515, 22.458, 24.322, 26.124, 27.877, 29.588];
 
 /**
- * Standardised residual beyond which a reading is suspect, 3.29: two-sided 0.1 % of a normal distribution, the usual choice
- * of data snooping (W. Baarda, A testing procedure for use in geodetic networks, Delft 1968, from memory).
+ * Standardised residual beyond which a reading is suspect, 3.29: two-sided 0.1 % of a normal distribution, the usual
+ * choice of data snooping (W. Baarda, A testing procedure for use in geodetic networks, Delft 1968, from memory).
  */
 export const CRITICAL_RESIDUAL = Math.sqrt(10.828);
 
@@ -13,8 +13,8 @@ export const CRITICAL_RESIDUAL = Math.sqrt(10.828);
 const UNCHECKED = 1e-6;
 
 /**
- * Readings whose omission lowers the chi square by as much as that of the worst, less this, are suspects too: the readings are less
- * than 20 times as likely with the one wrong as with the other (2·ln 20).
+ * Readings whose omission lowers the chi square by as much as that of the worst, less this, are suspects too: the
+ * readings are less than 20 times as likely with the one wrong as with the other (2·ln 20).
  */
 const ALIKE = 2 * Math.log(20);
 
@@ -27,8 +27,8 @@ export function standardise({ weighted, weightedCovariance, redundancies }: Fit)
 
 /**
  * Chi square that chance exceeds once in a thousand times: the tabulated values for one to ten degrees of freedom
- * (NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4, from memory), beyond that the approximation of Wilson and Hilferty
- * (1931, from memory), within 0.6 %.
+ * (NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4, from memory), beyond that the approximation of Wilson
+ * and Hilferty (1931, from memory), within 0.6 %.
  */
 export function criticalChiSquare(degrees: number): number {
   const tabulated = CRITICAL_CHI_SQUARES[degrees - 1];
@@ -44,9 +44,9 @@ export function agreementOf(chiSquare: number, degrees: number): 'agree' | 'disa
 }
 
 /**
- * Data snooping: the reading with the largest standardised residual w, if it is beyond the critical value, with those that
- * cannot be told apart from it. Leaving out a reading lowers the chi square by w². With one degree of freedom all readings that
- * check each other are equally suspect.
+ * Data snooping: the reading with the largest standardised residual w, if it is beyond the critical value, with those
+ * that cannot be told apart from it. Leaving out a reading lowers the chi square by w². With one degree of freedom all
+ * readings that check each other are equally suspect.
  */
 export function findContradiction(
   standardised: readonly (number | undefined)[],
@@ -57,7 +57,7 @@ export function findContradiction(
     .map((value, index) => ({ index, size: Math.abs(value ?? 0) }))
     .sort((a, b) => b.size - a.size || a.index - b.index);
   const worst = order[0];
-  if (worst === undefined || degrees <= 0 || !(worst.size > CRITICAL_RESIDUAL)) return undefined;
+  if (worst === undefined || !(worst.size > CRITICAL_RESIDUAL)) return undefined;
   const suspects = order.filter(({ size }) => size > 0 && size ** 2 >= worst.size ** 2 - ALIKE);
   const othersAgree = agreementOf(chiSquare - worst.size ** 2, degrees - 1) !== 'disagree';
   return { suspects: suspects.map(({ index }) => index), othersAgree };

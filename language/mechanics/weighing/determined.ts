@@ -15,8 +15,8 @@ const OUTSIDE = 1e-6;
 export interface Determined {
   /**
    * Columns: independent combinations of components that readings determine, as many as their rank. Any correction made
-   * of them is the smallest of all that change the readings as it does, when each component is measured by the change of
-   * readings that it makes.
+   * of them is the smallest of all that change the readings as it does, when each component is measured by the change
+   * of readings that it makes.
    */
   readonly basis: Matrix;
   readonly rank: number;
@@ -25,8 +25,8 @@ export interface Determined {
 }
 
 /**
- * What rows of derivatives (one for each reading, `count` long) determine: singular values of the rows scaled to unit columns and then to
- * unit rows, so that neither units of measure nor accuracy of scales decide it.
+ * What rows of derivatives (one for each reading, `count` long) determine: singular values of the rows scaled to unit
+ * columns and then to unit rows, so that neither units of measure nor accuracy of scales decide it.
  */
 export function findDetermined(rows: readonly (readonly number[])[], count: number): Determined {
   const scales = Array.from({ length: count }, (_, column) => {
@@ -76,17 +76,24 @@ const ASKED = [
 ] as const satisfies readonly (readonly [Component, MissingReading])[];
 
 /**
- * What would have to be read besides to determine mass and centre of one tare: each asked for in turn, only if what is there
- * and what was asked for before does not determine it already.
+ * What would have to be read besides to determine mass and centre of one tare: each asked for in turn, only if what is
+ * there (`rows` with what they determine) and what was asked for before does not determine it already.
  */
-export function findMissing(rows: readonly (readonly number[])[], count: number, tare: number): MissingReading[] {
+export function findMissing(
+  rows: readonly (readonly number[])[],
+  determined: Determined,
+  tare: number,
+): MissingReading[] {
+  const count = determined.basis.rows;
   const supposed = [...rows];
   const missing: MissingReading[] = [];
+  let known = determined;
   for (const [component, asked] of ASKED) {
     const at = componentIndex(tare, component);
-    if (findDetermined(supposed, count).isDetermined(at)) continue;
+    if (known.isDetermined(at)) continue;
     missing.push(asked);
     supposed.push(Array.from({ length: count }, (_, column) => (column === at ? 1 : 0)));
+    known = findDetermined(supposed, count);
   }
   return missing;
 }

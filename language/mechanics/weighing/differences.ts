@@ -18,9 +18,9 @@ export function differenceOf(a: Measured, b: Measured): Measured {
 }
 
 /**
- * Load on the coupling: what the axles of the tow vehicle read more with the trailer on than without, masses in the vehicle unchanged,
- * both on one level. With a weight-distribution device under tension it is less than the trailer puts on the coupling
- * without it, by what the device moves to the trailer's axles.
+ * Load on the coupling: what the axles of the tow vehicle read more with the trailer on than without, masses in the
+ * vehicle unchanged, both on one level. With a weight-distribution device under tension it is less than the trailer
+ * puts on the coupling without it, by what the device moves to the trailer's axles.
  */
 export function couplingLoadByDifference(
   towAxlesCoupled: readonly Measured[],
@@ -43,8 +43,8 @@ export function towedAxlesByDifference(
 }
 
 /**
- * Distance (m) of the centre of gravity from one of two supports, from the reading of the other: span · other / (both), with its
- * standard deviation, first order. Undefined if both together carry nothing.
+ * Distance (m) of the centre of gravity from one of two supports, from the reading of the other: span · other / (both),
+ * with its standard deviation, first order. Undefined if both together carry nothing.
  */
 export function distanceFromSupport(support: Measured, other: Measured, span: number): Measured | undefined {
   const total = support.value + other.value;

@@ -9,7 +9,9 @@ export interface Spread {
   readonly z?: number;
 }
 
-/** A mass of a weighing; the same `id` in several weighings is one thing and is off by the same amount in all of them. */
+/**
+ * A mass of a weighing; the same `id` in several weighings is one thing and is off by the same amount in all of them.
+ */
 export interface WeighedSource<S = string> extends MassSource<S> {
   readonly spread?: Spread;
 }
@@ -25,11 +27,16 @@ export interface Observation<S = string> {
   readonly sources: readonly WeighedSource<S>[];
   /** kg */
   readonly reading: number;
-  /** Standard deviation of the scale, kg, above 0; `deviationOfResolution` where no more than that is known. */
+  /**
+   * Standard deviation of the scale, kg, above 0; `deviationOfResolution` where no more than that is known. Errors of
+   * readings count as independent: a scale that is off by the same share in all of them goes unnoticed.
+   */
   readonly deviation: number;
 }
 
-/** The tare of a unit, as the file has it and as it is in `sources` (as one source or as many with this sum and centre). */
+/**
+ * The tare of a unit, as the file has it and as it is in `sources` (as one source or as many with this sum and centre).
+ */
 export interface TareGuess {
   /** Index of its unit. */
   readonly unit: number;
@@ -40,7 +47,9 @@ export interface TareGuess {
   readonly spread?: Spread;
 }
 
-/** Standard deviation (kg) of a scale known by its resolution (kg) only: an error evenly spread over one step, d/√12. */
+/**
+ * Standard deviation (kg) of a scale known by its resolution (kg) only: an error evenly spread over one step, d/√12.
+ */
 export function deviationOfResolution(resolution: number): number {
   return resolution / Math.sqrt(12);
 }

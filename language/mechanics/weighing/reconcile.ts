@@ -18,13 +18,16 @@ import { judgeTare } from './tare.ts';
 import { covarianceFromSources, varianceFromTares } from './uncertainty.ts';
 
 /**
- * Readings of scales against a file: what the file predicts, what the tares of some units have to be for the readings to
- * come out, and which reading contradicts the others.
+ * Readings of scales against a file: what the file predicts, what the tares of some units have to be for the readings
+ * to come out, and which reading contradicts the others.
  *
- * Weighted least squares for mass, first moments and product moment of each tare, in which all loads are linear. The covariance of a reading is that of its scale and of the
- * stated spreads of its sources, so that a listed mass that is uncertain is not taken for an unlisted one. Components that
- * the readings do not determine keep the file's value; fitted loads then come from the smallest correction, and any other that
- * fits gives the same ones. A mass that the file does not list and a tare that is off are the same thing to a scale.
+ * Generalised least squares for mass, first moments and product moment of each tare, in which all loads are linear. The
+ * covariance of a reading is that of its scale and of the stated spreads of its sources, so that a listed mass that is
+ * uncertain is not taken for an unlisted one. Components that the readings do not determine keep the file's value;
+ * fitted loads then come from the smallest correction, and any other that fits gives the same ones. Wheel loads of the
+ * tare that was found, as one mass at its centre, differ from the fitted ones by what the product moment does: it is
+ * fitted, but no figure of a tare. A mass that the file does not list and a tare that is off are the same thing to a
+ * scale.
  *
  * Never throws; readings that cannot be used are refused with a reason and the rest is reconciled without them.
  */
@@ -60,7 +63,7 @@ export function reconcile<S>(observations: readonly Observation<S>[], tares: rea
   return {
     readings: weave(refusals, results),
     tares: tares.map((tare, index) =>
-      judgeTare({ fit, determined, factor }, tare, index, findMissing(rows, size, index)),
+      judgeTare({ fit, determined, factor }, tare, index, findMissing(rows, determined, index)),
     ),
     degreesOfFreedom,
     chiSquare: fit.chiSquare,

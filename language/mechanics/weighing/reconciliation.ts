@@ -26,11 +26,15 @@ export interface UsedReading {
   /** reading − fitted */
   readonly fittedResidual: number;
   /**
-   * How far the other readings check this one, 0–1: the information they leave on an error of it, over that if the tares were
-   * known. For independent readings the redundancy number of least squares, which add up to the degrees of freedom.
+   * How far the other readings check this one, 0–1: the information they leave on an error of it, over that if the
+   * tares were known. For independent readings the redundancy number of least squares, which add up to the degrees of
+   * freedom.
    */
   readonly redundancy: number;
-  /** Residual after the fit in its standard deviations (normally distributed, if all is well); absent if nothing checks it. */
+  /**
+   * Residual after the fit in its standard deviations (normally distributed, if all is well); absent if nothing checks
+   * it.
+   */
   readonly standardised?: number;
 }
 
@@ -63,8 +67,8 @@ export interface UnlistedMass {
   /** kg */
   readonly mass: Estimate;
   /**
-   * Its centre, m in the unit's frame, as far as the readings determine it. A ratio, first order: with a mass of only a few standard errors
-   * the true interval is longer on the side away from the tare's centre.
+   * Its centre, m in the unit's frame, as far as the readings determine it. A ratio, first order: with a mass of only a
+   * few standard errors the true interval is longer on the side away from the tare's centre.
    */
   readonly x?: Estimate;
   readonly y?: Estimate;
@@ -86,7 +90,9 @@ export interface TareResult {
 
 /** Readings that cannot all be right, whatever the tares are. */
 export interface Contradiction {
-  /** Indices of the observations of which one is off; several where the readings cannot tell them apart, worst first. */
+  /**
+   * Indices of the observations of which one is off; several where the readings cannot tell them apart, worst first.
+   */
   readonly suspects: readonly number[];
   /** Whether the others agree once the first suspect is left out. */
   readonly othersAgree: boolean;
@@ -102,7 +108,10 @@ export interface Reconciliation {
   readonly degreesOfFreedom: number;
   /** Weighted sum of squares of the residuals after the fit. */
   readonly chiSquare: number;
-  /** A-posteriori scale √(chi square / degrees of freedom), about 1 if deviations are as stated; absent without redundancy. */
+  /**
+   * A-posteriori scale √(chi square / degrees of freedom), about 1 if deviations are as stated; absent without
+   * redundancy.
+   */
   readonly scale?: number;
   /**
    * What all standard errors have been multiplied with: the scale where it is above 1, otherwise 1. They never get
@@ -110,8 +119,8 @@ export interface Reconciliation {
    */
   readonly standardErrorFactor: number;
   /**
-   * Whether the readings agree with each other as well as their deviations promise: neither chi square nor a standardised
-   * residual is beyond what chance exceeds once in a thousand times. Untested without redundancy.
+   * Whether the readings agree with each other as well as their deviations promise: neither chi square nor a
+   * standardised residual is beyond what chance exceeds once in a thousand times. Untested without redundancy.
    */
   readonly agreement: 'agree' | 'disagree' | 'untested';
   readonly contradiction?: Contradiction;

@@ -21,8 +21,9 @@ export interface Judged {
 }
 
 /**
- * Mass and centre of a tare after the fit. A coordinate is the file's plus moment / mass, its standard error that of this ratio,
- * first order. A coordinate is estimated where mass and moment are both determined and the mass is positive.
+ * Mass and centre of a tare after the fit. A coordinate is the file's plus moment / mass, its standard error that of
+ * this ratio, first order. A coordinate is estimated where mass and moment are both determined and the mass is
+ * positive.
  */
 export function judgeTare(judged: Judged, tare: TareGuess, index: number, missing: MissingReading[]): TareResult {
   const change = changeOfMass(judged, index);

@@ -8,8 +8,8 @@ export interface SupportPoint {
 }
 
 /**
- * A unit standing alone on two supports of which one is raised: the wheel centre of the axle that stays on the ground, and
- * the wheel centre of the raised axle or the coupling point.
+ * A unit standing alone on two supports of which one is raised: the wheel centre of the axle that stays on the ground,
+ * and the wheel centre of the raised axle or the coupling point.
  */
 export interface Tilt {
   readonly standing: SupportPoint;
@@ -20,13 +20,13 @@ export interface Tilt {
 
 /**
  * The reading under the raised support (kg), brakes off and wheels free to turn so that the ground only pushes upwards:
- * moments about the standing wheel centre, with the unit as one rigid body,
- * R·(d·cos θ − Δz·sin θ) = m·((x − xₛ)·cos θ − (z − zₛ)·sin θ) along the direction from the standing to the raised support. With both
- * supports at one height this is ISO 10392:2011 (axle lift), h = r + (b − L·R/W)·cot θ.
+ * moments about the standing wheel centre, with the unit as one rigid body, R·(d·cos θ − Δz·sin θ) = m·((x − xₛ)·cos θ
+ * − (z − zₛ)·sin θ) along the direction from the standing to the raised support. With both supports at one height this
+ * is ISO 10392:2011 (axle lift), h = r + (b − L·R/W)·cot θ.
  *
- * Takes for granted: suspensions blocked or not yielding, no unit coupled, loads that do not shift (tanks full or empty), and a
- * group of axles that pivots about its centre (one axle, or equalised). `count` units, of which `unit` is tilted.
- * Undefined where the readings cannot tell: no pitch, or the raised support not beside the standing one.
+ * Takes for granted: suspensions blocked or not yielding, no unit coupled, loads that do not shift (tanks full or
+ * empty), and a group of axles that pivots about its centre (one axle, or equalised). `count` units, of which `unit` is
+ * tilted. Undefined where the readings cannot tell: no pitch, or the raised support not beside the standing one.
  */
 export function raisedSupportInfluence(count: number, unit: number, tilt: Tilt): Influence | undefined {
   const { standing, raised, pitch } = tilt;
@@ -65,8 +65,8 @@ export type RaisedEnd = 'front' | 'rear' | 'coupling';
 
 /**
  * The supports of a unit that stands alone with one end raised, its wheel centres `wheelRadius` m above the ground.
- * Undefined where it does not stand on two supports that pivot: a coupling is raised of a unit with one axle group behind a
- * coupling that carries load, an axle of a unit with two groups and none such.
+ * Undefined where it does not stand on two supports that pivot: a coupling is raised of a unit with one axle group
+ * behind a coupling that carries load, an axle of a unit with two groups and none such.
  */
 export function tiltSupports(unit: Unit, end: RaisedEnd, wheelRadius: number): Omit<Tilt, 'pitch'> | undefined {
   const pivots = unit.groups.every(({ axles, suspension }) => axles.length === 1 || suspension === 'equalised');

@@ -36,8 +36,8 @@ export function varianceFromTares(observation: Observation<unknown>, tares: read
 }
 
 /**
- * Covariance (kg²) of the loads of observations from the stated spreads of their sources. One thing (`id`) is off alike in all
- * of them; different things, and mass and coordinates of one, are independent.
+ * Covariance (kg²) of the loads of observations from the stated spreads of their sources. One thing (`id`) is off alike
+ * in all of them; different things, and mass and coordinates of one, are independent.
  */
 export function covarianceFromSources<S>(observations: readonly Observation<S>[]): Matrix {
   const shifts = new Map<S, Map<number, number[]>>();

@@ -1,17 +1,17 @@
 #!/usr/bin/env python3
 """Oracle of weighbridge readings: least squares for tares, done a second way with numpy.
 
-    python3 tests/published/oracle/weighing.py            writes weighing.json beside this file
+    python3 tests/published/oracle/weighing.py            writes weighing.jsonl beside this file
     python3 tests/published/oracle/weighing.py --check    computes everything again and compares with that file
 
-Needs numpy (Debian: python3-numpy). The file has for every case the units, the masses of each weighing, the readings and what
-comes out. tests/published/weighing-oracle.test.ts reconciles the same readings and compares.
+Needs numpy (Debian: python3-numpy). The file has a line for every case: the units, the masses of each weighing, the
+readings and what comes out. tests/published/weighing-oracle.test.ts reconciles the same readings and compares.
 
 How it is independent: loads are sums over masses by moments about the other support, without influences; unknown are
-mass, coordinates and the product moment about the centre, not moments about a fixed place, with numerical derivatives; an uncertain listed mass is an unknown more, with
-an observation of its own, instead of a covariance; a standardised residual is an error of one reading estimated as an
-unknown more, over its standard error. Which unknowns the readings determine is written down for each case by
-hand. All rigs are invented.
+mass, coordinates and the product moment about the centre, not moments about a fixed place, with numerical derivatives; an
+uncertain listed mass is an unknown more, with an observation of its own, instead of a covariance; a standardised residual
+is an error of one reading estimated as an unknown more, over its standard error. Which unknowns the readings determine is
+written down for each case by hand. All rigs are invented.
 """
 
 import argparse
@@ -25,7 +25,7 @@ sys.dont_write_bytecode = True  # a check leaves nothing beside the files it rea
 
 from weighing_cases import CASES
 
-FILE = pathlib.Path(__file__).with_name("weighing.json")
+FILE = pathlib.Path(__file__).with_name("weighing.jsonl")
 AXES = ["mass", "x", "y", "z", "product"]  # the last about the centre, kg m²
 
 
@@ -191,7 +191,10 @@ def solve(case):
             }
             for i in range(n)
         ],
-        "tares": [tare_result(case, index, tares_of(unknowns), free, covariance, factor) for index in range(len(case["tares"]))],
+        "tares": [
+            tare_result(case, index, tares_of(unknowns), free, covariance, factor)
+            for index in range(len(case["tares"]))
+        ],
         "degreesOfFreedom": degrees,
         "chiSquare": chi_square,
     }
@@ -239,13 +242,13 @@ def same(a, b):
 
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--check", action="store_true", help="compare with weighing.json instead of writing it")
+    parser.add_argument("--check", action="store_true", help="compare with weighing.jsonl instead of writing it")
     check = parser.parse_args().check
     computed = [{**case, "expected": solve(case)} for case in CASES(Model)]
     if not check:
-        FILE.write_text("[\n" + ",\n".join(json.dumps(case) for case in computed) + "\n]\n", encoding="utf-8")
+        FILE.write_text("".join(json.dumps(case) + "\n" for case in computed), encoding="utf-8")
         return 0
-    stored = {case["name"]: case for case in json.loads(FILE.read_text(encoding="utf-8"))}
+    stored = {case["name"]: case for case in map(json.loads, FILE.read_text(encoding="utf-8").splitlines())}
     count = len(stored)
     computed = json.loads(json.dumps(computed))
     differing = [case["name"] for case in computed if not same(case, stored.pop(case["name"], None))] + list(stored)

@@ -1,5 +1,5 @@
-"""Cases of weighing.py: invented units, masses and readings. A reading is the load of what really stands there, made with
-the oracle's own loads, plus an error in standard deviations of its scale."""
+"""Cases of weighing.py: invented units, masses and readings. A reading is the load of what really stands there, made
+with the oracle's own loads, plus an error in standard deviations of its scale."""
 
 import math
 import random
@@ -165,7 +165,8 @@ def hand_made():
         [[]],
     )
     once = [reading(ALL, [0], [], 0.5)]
-    yield case("a whole unit once", [TRAILER], [tare(0, 1150.0, place(-3.9))], [[1205.0, -3.9, 0.0, 0.6, 0.0]], once, [["mass"]])
+    hut = tare(0, 1150.0, place(-3.9))
+    yield case("a whole unit once", [TRAILER], [hut], [[1205.0, -3.9, 0.0, 0.6, 0.0]], once, [["mass"]])
 
 
 def drawn(number):

@@ -97,6 +97,14 @@ describe('too few readings', () => {
     expectFinite(result);
   });
 
+  test('what is left of rounding does not tell the height', () => {
+    const rounded = unitInfluence(1, 0, { x: -0.2, z: 1e-16 });
+    expect(reconcile([read(TOTAL, 1000), read(AXLE, 800), read(rounded, 800)], [TARE]).tares[0]?.missing).toEqual([
+      'lateral',
+      'height',
+    ]);
+  });
+
   test('no tare unknown: readings only test the file', () => {
     const result = reconcile([read(TOTAL, 1001), read(AXLE, 799)], []);
     expect(result).toMatchObject({ tares: [], degreesOfFreedom: 2, agreement: 'agree' });
