@@ -41,7 +41,9 @@ const WORDS: Readonly<Record<MissingReading, Readonly<Record<LackingUnit['kind']
 /** More units than this are counted, not named. */
 const MOST_UNITS = 3;
 
-/** `for Hauler its axles and its coupling uncoupled and left and right of an axle apart`: what would have to be weighed besides. */
+/**
+ * What would have to be weighed besides: `for Hauler its axles and its coupling uncoupled; for Truck one end raised`.
+ */
 export function missingWords(units: readonly LackingUnit[]): string {
   const words = units
     .slice(0, MOST_UNITS)
@@ -72,8 +74,8 @@ export interface DisplacedTare {
 }
 
 /**
- * `Hauler weighs 42 kg ± 9 kg more than the file has it, about 1 900 mm ± 300 mm back`, `the tare of Hauler has its centre 60 mm ± 8 mm
- * further back than the file has it`.
+ * `Hauler weighs 42 kg ± 9 kg more than the file has it, about 1 900 mm ± 300 mm back`, or `the tare of Hauler has its
+ * centre 60 mm ± 8 mm further back than the file has it`.
  */
 export function foundWords(found: FoundTare, system: DisplaySystem): string {
   return 'axis' in found ? displacedWords(found, system) : heavierWords(found, system);

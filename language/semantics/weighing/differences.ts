@@ -19,8 +19,8 @@ export interface PassDifference extends Measured {
 }
 
 /**
- * What the difference of the coupled pass and of the vehicle alone gives: the load on the first coupling and the mass of all that is
- * towed. Only where both were taken in one case, since what is in the vehicle must not change.
+ * What the difference of the coupled pass and of the vehicle alone gives: the load on the first coupling and the mass
+ * of all that is towed. Only where both were taken in one case, since what is in the vehicle must not change.
  */
 export function differencesOf(result: RigResult, { passes }: WeighingModel): readonly PassDifference[] {
   const { units } = result.rig;

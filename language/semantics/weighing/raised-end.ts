@@ -71,7 +71,10 @@ function reportEnd(read: ReadStatement, { unit, support, reference }: EndOfUnit,
   report(scope, 'end-not-raised', { end: `${unit.name}.${support}`, can }, locate(line, reference));
 }
 
-/** The axles about which a unit turns when an end is raised; undefined unless they are one axle or share their load equally. */
+/**
+ * The axles about which a unit turns when an end is raised; undefined unless they are one axle or share their load
+ * equally.
+ */
 function standingGroup(unit: UnitModel, support: string): AxleGroup | undefined {
   const others = unit.groups.filter(({ name }) => name !== support);
   const [only, another] = others;

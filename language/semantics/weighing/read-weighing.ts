@@ -10,10 +10,15 @@ import { reportImpossible } from './sums.ts';
 import { type CaseOf, readCaseOf, type WeighedRig } from './weighed-rig.ts';
 import type { PassModel, ScaleAccuracy, WeighingModel } from './weighing-model.ts';
 
-/** Division taken where a slip says nothing of its scale, kg: usual of public weighbridges (common practice, no source). */
+/**
+ * Division taken where a slip says nothing of its scale, kg: usual of public weighbridges (common practice, no source).
+ */
 const USUAL_DIVISION = 20;
 
-/** Reads the `weighing` blocks of a rig or a unit. Of those with errors what is left is kept, if there are readings left. */
+/**
+ * Reads the `weighing` blocks of a rig or a unit. Of those with errors what is left is kept, if there are readings
+ * left.
+ */
 export function readWeighings(lines: readonly Line[], rig: WeighedRig): WeighingModel[] {
   const weighings = new Map<string, WeighingModel>();
   const first = new Map<string, Line>();

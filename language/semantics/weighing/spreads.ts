@@ -8,8 +8,8 @@ import type { Source, StateResult } from '../state.ts';
 const PER_HALF_WIDTH = 1 / Math.sqrt(3);
 
 /**
- * The masses of a state as a weighing takes them, by name. What the file says of how far they may be off counts: tolerances
- * and ranges of levels. Those of the tare are in `tareGuess`.
+ * The masses of a state as a weighing takes them, by name. What the file says of how far they may be off counts:
+ * tolerances and ranges of levels. Those of the tare are in `tareGuess`.
  */
 export function weighedSources(state: StateResult): readonly WeighedSource[] {
   return state.sources.map(({ id, unit, mass, centre, bounds }) => {
@@ -24,7 +24,9 @@ export function weighedSources(state: StateResult): readonly WeighedSource[] {
   });
 }
 
-/** Half width of the stated tolerance of an item or of the content of a tank, kg; nothing for what is part of a tare. */
+/**
+ * Half width of the stated tolerance of an item or of the content of a tank, kg; nothing for what is part of a tare.
+ */
 function ownTolerance({ rig, case: state }: StateResult, { kind, name, stowed }: Source): number {
   if (stowed !== undefined) return (stowed.item.tolerance ?? 0) * stowed.count;
   if (kind !== 'tank') return 0;

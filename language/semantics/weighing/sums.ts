@@ -58,8 +58,8 @@ export interface KnownLoad {
 }
 
 /**
- * Reports readings that cannot all be true because some of them add up to what another one reads: left and right of an axle, the axles
- * of a group, the groups of a unit. A reading is off by half a step of its scale at most.
+ * Reports readings that cannot all be true because some of them add up to what another one reads: left and right of an
+ * axle, the axles of a group, the groups of a unit. A reading is off by half a step of its scale at most.
  */
 export function reportImpossible(readings: readonly ReadingModel[], place: PassPlace, scope: Scope): void {
   for (const { whole, parts } of addUpReadings(readings, place).impossible) {
@@ -89,7 +89,10 @@ interface ImpossibleSum {
   readonly parts: KnownLoad;
 }
 
-/** What the readings of a pass make of its loads, by the names of the computed quantities, and what cannot be true of it. */
+/**
+ * What the readings of a pass make of its loads, by the names of the computed quantities, and what cannot be true of
+ * it.
+ */
 function addUpReadings(
   readings: readonly ReadingModel[],
   standing: Standing,

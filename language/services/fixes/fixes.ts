@@ -16,8 +16,8 @@ const FIXERS: Readonly<Partial<Record<string, readonly Fixer[]>>> = {
 const GENERAL: readonly Fixer[] = [replaceByNearest, moveAsAdvised];
 
 /**
- * What can be done about the findings that touch a range, in their order, and what its lines lack. Pure; nothing is offered
- * that is not an unambiguous edit of the newest text.
+ * What can be done about the findings that touch a range, in their order, and what its lines lack. Pure; nothing is
+ * offered that is not an unambiguous edit of the newest text.
  */
 export function fixes(analysis: Analysis, uri: string, range: Span): readonly Fix[] {
   const document = analysis.workspace.documents.get(uri);

@@ -25,9 +25,9 @@ interface NewTare {
 const AXES = ['x', 'y', 'z'] as const;
 
 /**
- * The tare line of a unit with mass and place as weighed and the old figures in a comment behind it. Undefined where that is not
- * plain: the line is that of a variant's original, has something else behind it, or holds readings by support and the slip does not
- * tell the place.
+ * The tare line of a unit with mass and place as weighed and the old figures in a comment behind it. Undefined where
+ * that is not plain: the line is that of a variant's original, has something else behind it, or holds readings by
+ * support and the slip does not tell the place.
  */
 export function rewriteTare(weighed: WeighedTare): readonly WrittenEdit[] | undefined {
   const { of } = weighed;

@@ -7,8 +7,9 @@ import type { WeighedTare } from '../../semantics/weighing/weighing-result.ts';
 import { type WrittenChange, writtenLength, writtenMass } from './written.ts';
 
 /**
- * A fitting for what a slip finds to be missing from the parts of a unit, at the end of its block. Undefined where the parts
- * weigh too much together, the readings do not tell the place, or that lies outside of the body: then there is nothing that could be added.
+ * A fitting for what a slip finds to be missing from the parts of a unit, at the end of its block. Undefined where the
+ * parts weigh too much together, the readings do not tell the place, or that lies outside of the body: then there is
+ * nothing that could be added.
  */
 export function listUnlisted(
   { of, unlisted }: WeighedTare,

@@ -12,9 +12,9 @@ import { listUnlisted } from './unlisted.ts';
 import type { WrittenChange, WrittenEdit } from './written.ts';
 
 /**
- * What a slip says of tares, taken over into the file: offered at the first line of the slip for each unit whose tare is off by
- * more than two standard errors, and not while readings contradict each other. A stated tare is rewritten with what it was in
- * a comment; to a tare that is the sum of its parts, what they lack is added.
+ * What a slip says of tares, taken over into the file: offered at the first line of the slip for each unit whose tare
+ * is off by more than two standard errors, and not while readings contradict each other. A stated tare is rewritten
+ * with what it was in a comment; to a tare that is the sum of its parts, what they lack is added.
  */
 export function takeOverTares(analysis: Analysis, uri: string, range: Span): readonly Fix[] {
   const placed = analysis.entityAt(uri, range.start);

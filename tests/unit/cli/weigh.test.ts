@@ -6,8 +6,8 @@ import { ERRAND, FLEET, ITEMS } from './fleet.ts';
 import { type Files, folderWith, rigwright } from './support.ts';
 
 /**
- * The cart 60 kg heavier than the file has it, at 2400 mm: (500·2700 + 60·2400) / 3000 = 498 kg on the axle, 62 kg on the
- * coupling, which take 62·1000/3000 kg off the front axle.
+ * The cart 60 kg heavier than the file has it, at 2400 mm: (500·2700 + 60·2400) / 3000 = 498 kg on the axle, 62 kg on
+ * the coupling, which take 62·1000/3000 kg off the front axle.
  */
 const SLIP = `weighing october "Works scale" in loaded {
     accuracy 1 kg

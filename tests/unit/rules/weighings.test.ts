@@ -3,8 +3,9 @@ import { weighingsOf } from '../../../language/semantics/results.ts';
 import { read } from '../semantics/support.ts';
 
 /**
- * The fleet of tests/unit/cli/fleet.ts: 300 kg of cart at 2700 mm and 200 kg of crates at 2700 mm on an axle at 3000 mm, so 450 kg on the axle and
- * 50 kg on the coupling (law of the lever). The truck's hitch is 1000 mm behind its rear axle, its wheelbase 3000 mm.
+ * The fleet of tests/unit/cli/fleet.ts: 300 kg of cart at 2700 mm and 200 kg of crates at 2700 mm on an axle at 3000
+ * mm, so 450 kg on the axle and 50 kg on the coupling (law of the lever). The truck's hitch is 1000 mm behind its rear
+ * axle, its wheelbase 3000 mm.
  */
 const FLEET = (slip: string, tolerance = ''): string => `item crate 100 kg size 400 x 400 x 400 mm
 vehicle Truck {
@@ -99,8 +100,8 @@ describe('a slip that goes with the file', () => {
 
 describe('a slip that disagrees with the file', () => {
   test('says by how much, against which tolerance, and what would explain it where', () => {
-    // Mass: 498 + 62 − 500 = 60 kg ± √2 kg. Its place: 3000·48/60 = 2400 mm; ∂/∂axle = 3000·12/60² = 10 mm/kg, ∂/∂coupling =
-    // 3000·48/60² = 40 mm/kg: ± √(10² + 40²) = 41.2 mm.
+    // Mass: 498 + 62 − 500 = 60 kg ± √2 kg. Its place: 3000·48/60 = 2400 mm; ∂/∂axle = 3000·12/60² = 10 mm/kg,
+    // ∂/∂coupling = 3000·48/60² = 40 mm/kg: ± √(10² + 40²) = 41.2 mm.
     expect(found(FLEET(HEAVIER))).toEqual([
       {
         code: 'RW954',
@@ -119,7 +120,8 @@ describe('a slip that disagrees with the file', () => {
   });
 
   test('not within a tolerance that the file states', () => {
-    // 48 kg more on the axle against 2·√(1² + (60/√3·0.9)²) = 62 kg: 60 kg of tolerance, 0.9 kg of it per kg on the axle.
+    // 48 kg more on the axle against 2·√(1² + (60/√3·0.9)²) = 62 kg: 60 kg of tolerance, 0.9 kg of it per kg on the
+    // axle.
     const { readings } = slipOf(FLEET(HEAVIER, ', tolerance 20 %'));
     expect(readings[0]?.tolerance).toBeCloseTo(2 * Math.hypot(1, (60 / Math.sqrt(3)) * 0.9), 6);
     expect(readings.map(({ verdict }) => verdict)).toEqual(['agrees', 'beyond tolerance']);

@@ -88,7 +88,8 @@ describe('the weighed tare', () => {
   });
 
   test('of a vehicle, and the height where an end was raised', () => {
-    // Front raised by 15°, centre at 800 mm instead of 600: R = 1230 − (0.8 − 0.32)·tan 15°·2050/3 (ISO 10392, axle lift).
+    // Front raised by 15°, centre at 800 mm instead of 600: R = 1230 − (0.8 − 0.32)·tan 15°·2050/3 (ISO 10392, axle
+    // lift).
     const raised = (1230 - (0.48 * Math.tan(Math.PI / 12) * 2050) / 3).toFixed(3);
     const source =
       TRUCK +

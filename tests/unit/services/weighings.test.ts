@@ -5,7 +5,10 @@ import { caretAt, TRAILER, TRUCK } from './yard.ts';
 
 const UNITS = `${TRUCK}${TRAILER.replace('tank fresh', '# tank fresh')}`;
 
-/** 300 kg at 2800 mm and 5 kg of rack: see the hover tests of the yard. The slip has 50 kg more on the axle than the file. */
+/**
+ * 300 kg at 2800 mm and 5 kg of rack: see the hover tests of the yard. The slip has 50 kg more on the axle than the
+ * file.
+ */
 const RIG = `rig Delivery {
   tow Truck
   haul Cart

@@ -6,7 +6,10 @@ import { type Analysis, analyse, openDocument, type WorkspaceDocument } from '..
 import type { RigModel } from '../../language/semantics/model.ts';
 import { weighingsOf } from '../../language/semantics/results.ts';
 
-/** Slips made from the computed loads of every rig of the samples, written into its text: whatever the rig, they must give the file back. */
+/**
+ * Slips made from the computed loads of every rig of the samples, written into its text: whatever the rig, they must
+ * give the file back.
+ */
 
 const FOLDER = 'file:///fleet/';
 const SAMPLES = new Map(
