@@ -56,6 +56,8 @@ export const WEIGHING_LINES = {
       '    scale 20 kg\n    raised Hauler.coupling 10 deg, wheel_radius 330 mm { coupling 39 kg }\n    total 2760 kg\n',
     ),
     source: 'ISO 10392 (axle lift)',
+    caution:
+      'Raising one end is work for a shop with the lifting gear for it: secured against rolling off and tipping, and nobody under it.',
   }),
   'readings-impossible': define({
     code: 'RW952',

@@ -24,6 +24,10 @@ import { type DisplaySystem, formatLength, formatMass, formatNumber, formatValue
 export const SCALE_OUTRANKS =
   'A reading on a good scale outranks a computed load: while the two disagree, go by the scale.';
 
+/** What readings with an end raised take for granted. */
+const RAISED_TAKES =
+  'With an end raised it is taken for granted that springs were blocked, tanks full or empty, brakes off, and nothing shifted.';
+
 /** One line of the table of a slip, as text. */
 export interface ReadingRow {
   readonly name: string;
@@ -160,6 +164,7 @@ export function slipSentences(slip: WeighingResult, system: DisplaySystem): read
       found.map(({ unit }) => unit),
     ),
     ...agreementSentences(slip),
+    ...(slip.weighing.passes.some(({ kind }) => kind === 'raised') ? [RAISED_TAKES] : []),
     ...(lacking.length > 0 ? [`Missing to determine the rest: ${missingWords(lacking)}.`] : []),
   ];
 }

@@ -859,7 +859,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     arguments: ['wheel_radius', 'in'],
     block: 'pass',
     documentation:
-      'Readings of one unit uncoupled with an axle, or the coupling of a trailer, raised: by the angle that the unit then stands at, or by the height. It is how a scale tells the height of the centre of gravity (axle lift of ISO 10392).',
+      'Readings of one unit uncoupled with an axle, or the coupling of a trailer, raised: by the angle that the unit then stands at, or by the height. It is how a scale tells the height of the centre of gravity (axle lift of ISO 10392), with the springs blocked and the tanks full or empty. It is work for a shop with the lifting gear for it: secured against rolling off and tipping, and nobody under it.',
     example: 'raised YardTruck.front 12 deg, wheel_radius 340 mm { front 1120 kg }',
   },
 

@@ -55,6 +55,7 @@ describe('a hover', () => {
     expect(text).toContain('The slip says that Cart weighs 51 kg ± 0.707 kg more than the file has it, about 2 967 mm');
     expect(text).toContain('The readings agree with each other: 1 more than needed.');
     expect(text).toContain('Missing to determine the rest: for Truck all its axles uncoupled');
+    expect(text).toContain('it is taken for granted that springs were blocked');
     expect(text).toContain('A reading on a good scale outranks a computed load');
   });
 
