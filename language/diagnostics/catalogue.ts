@@ -12,6 +12,8 @@ import { REACH } from './reach.ts';
 import { REQUIREMENTS } from './requirements.ts';
 import { STABILITY } from './stability.ts';
 import { SYNTAX } from './syntax.ts';
+import { WEIGHINGS } from './weighing.ts';
+import { WEIGHING_LINES } from './weighing-lines.ts';
 
 const ENTRIES = {
   ...SYNTAX,
@@ -27,6 +29,8 @@ const ENTRIES = {
   ...RATINGS,
   ...REACH,
   ...LEVEL_LINES,
+  ...WEIGHING_LINES,
+  ...WEIGHINGS,
 } as const;
 
 export type CatalogueKey = keyof typeof ENTRIES;

@@ -112,6 +112,19 @@ export function sumInfluences(count: number, influences: readonly Influence[]): 
   return influences.reduce(addInfluences, constantInfluence(count, 0));
 }
 
+/**
+ * An influence of a smaller combination (a unit weighed alone) as one of a larger one with `count` units: `units` says
+ * which unit of the larger one each of the smaller one's is.
+ */
+export function renumberInfluence(influence: Influence, units: readonly number[], count: number): Influence {
+  const renumbered = new Array<UnitInfluence>(count).fill(NO_UNIT_INFLUENCE);
+  for (const [index, own] of influence.units.entries()) {
+    const place = units[index];
+    if (place !== undefined && place < count) renumbered[place] = own;
+  }
+  return { constant: influence.constant, units: renumbered };
+}
+
 /** kg of load per kg placed at `centre` of unit `unit`; nothing from a unit outside the combination. */
 export function influenceAt(influence: Influence, unit: number, centre: Position): number {
   const own = influence.units[unit];

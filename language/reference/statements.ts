@@ -72,12 +72,19 @@ const CHAPTERS: readonly Chapter[] = [
     introduction:
       'A line that starts with the name of a tank states the range of its levels. A tank without such a line can be anywhere in the range of its own line, or else from empty to full.',
   },
+  {
+    heading: 'Lines of a weighing',
+    contexts: ['weighing', 'pass'],
+    introduction:
+      'A line that starts with the name of something that stood on the scale is a reading: an axle group (`YardTruck.front`), an axle of several (`Hauler.axles.axle1`), the wheels of one side (`Hauler.axles.left`), the coupling (`Hauler.coupling`), all wheels of a unit (`Hauler`), or `total` for everything. The name of the unit may be left out where only one unit has such a thing. Lines of the block itself are of the rig as it stands, coupled up; those in the block of `solo` or `raised` of one unit uncoupled, where the unit itself and `total` include what stands on the coupling. A reading may have a tolerance of its own (`Hauler.axles 1380 kg ± 20 kg`). Write only what the scale read: a total that is printed as the sum of axles is no reading. The readings are reconciled with the file by weighted least squares: hovers, diagnostics and `rigwright weigh` show each beside its prediction, what the readings say of mass and centre of every tare, and which readings are missing for the rest.',
+  },
 ];
 
 /** What the blocks of a rig hold beside statements: shown with the introduction of the chapter. */
 const FURTHER_EXAMPLES: Readonly<Partial<Record<Context, string>>> = {
   case: 'Hauler.fresh 0 % to 40 %\nwaste 60 %',
   reachable: 'Hauler.waste 0 % to 55 %',
+  weighing: 'YardTruck.front 1180 kg\nHauler.axles 1380 kg\nHauler.axles.left 700 kg',
 };
 
 /** Where the example of a statement is shown, if not in a trailer or in the first block that may hold it. */

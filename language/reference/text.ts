@@ -11,6 +11,8 @@ export const CONTEXT_NAMES: Readonly<Record<Context, string>> = {
   rig: 'a `rig`',
   case: 'a `case`',
   reachable: '`reachable` states',
+  weighing: 'a `weighing`',
+  pass: '`solo` and `raised`',
   variant: 'a `variant`',
 };
 

@@ -26,6 +26,7 @@ import { trailerHeavier } from './trailer-heavier.ts';
 import { tyreOverloaded } from './tyre-overloaded.ts';
 import { tyreTooSlow } from './tyre-too-slow.ts';
 import { tyresBelowRating } from './tyres-below-rating.ts';
+import { weighings } from './weighings.ts';
 
 /** All rules, in the order in which their findings at one place are listed: plates first, practice last. */
 export const RULES: readonly Rule[] = [
@@ -47,6 +48,7 @@ export const RULES: readonly Rule[] = [
   steeringAxleLightened,
   sideImbalance,
   trailerHeavier,
+  weighings,
   assumptions,
 ];
 

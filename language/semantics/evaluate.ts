@@ -25,7 +25,11 @@ export function evaluateRig(rig: RigModel): RigResult | StaticsProblem {
     const solution = solveSupports(combination, motion.field);
     if (isStaticsProblem(solution)) return solution;
     if (motions.length === 0) found.push(...solution.assumptions);
-    motions.push({ motion, influences: nameInfluences(rig, solution), soloFront: soloFrontLoad(rig, motion.field) });
+    motions.push({
+      motion,
+      influences: nameInfluences(rig.units, solution),
+      soloFront: soloFrontLoad(rig, motion.field),
+    });
   }
   const states = cases.flatMap((state) => {
     const sources = sourcesOf(rig, state);

@@ -2,16 +2,19 @@ import type { Field } from '../mechanics/combination.ts';
 import { type Influence, massInfluence, sumInfluences } from '../mechanics/influence.ts';
 import { isStaticsProblem, type SupportSolution, solveSupports } from '../mechanics/statics.ts';
 import { toMechanics } from './combination.ts';
-import type { RigModel } from './model.ts';
+import type { RigModel, UnitModel } from './model.ts';
 
-/** Gives every load its stable dotted name. */
-export function nameInfluences(rig: RigModel, { units }: SupportSolution): ReadonlyMap<string, Influence> {
+/** Gives every load of some units, coupled in a row, its stable dotted name. */
+export function nameInfluences(
+  rigUnits: readonly UnitModel[],
+  { units }: SupportSolution,
+): ReadonlyMap<string, Influence> {
   const named = new Map<string, Influence>();
-  const count = rig.units.length;
+  const count = rigUnits.length;
   const add = (name: string, influence: Influence | undefined) => {
     if (influence !== undefined) named.set(name, influence);
   };
-  rig.units.forEach((unit, index) => {
+  rigUnits.forEach((unit, index) => {
     const loads = units[index];
     if (loads === undefined) return;
     add(`${unit.name}.mass`, massInfluence(count, [index]));
@@ -56,7 +59,7 @@ export function nameInfluences(rig: RigModel, { units }: SupportSolution): Reado
     'rig.mass',
     massInfluence(
       count,
-      rig.units.map((_, index) => index),
+      rigUnits.map((_, index) => index),
     ),
   );
   return named;

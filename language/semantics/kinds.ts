@@ -1,6 +1,7 @@
 import type { QuantityKind } from '../syntax/vocabulary.ts';
 import {
   ACCELERATION,
+  ANGLE,
   AREA,
   CORNERING_STIFFNESS,
   DENSITY,
@@ -26,6 +27,7 @@ export const KIND_DIMENSIONS: Readonly<Record<QuantityKind, Dimension>> = {
   number: DIMENSIONLESS,
   ratio: DIMENSIONLESS,
   length: LENGTH,
+  angle: ANGLE,
   area: AREA,
   mass: MASS,
   volume: VOLUME,
@@ -49,6 +51,7 @@ export const KIND_UNITS: Readonly<Record<QuantityKind, string>> = {
   number: 'a plain number',
   ratio: '%',
   length: 'mm, cm, m, in, ft',
+  angle: 'deg, rad',
   area: 'm², cm², ft²',
   mass: 'kg, t, lb',
   volume: 'L, m³, gal',

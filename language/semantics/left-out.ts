@@ -13,6 +13,7 @@ const WITHOUT_LOADS: ReadonlySet<string> = new Set([
   'berths',
   'off_road',
   'rule',
+  'weighing',
 ]);
 
 /**

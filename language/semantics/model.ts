@@ -15,6 +15,7 @@ import type { Comparison, Expression } from '../syntax/tree.ts';
 import type { Quantity } from '../units/quantity.ts';
 import type { CouplingMarks } from './coupling-marks.ts';
 import type { LineLevel } from './rule-lines.ts';
+import type { WeighingModel } from './weighing/weighing-model.ts';
 
 /** Something the computation had to take because the file does not say it; listed wherever a number depends on it. */
 export interface Assumption {
@@ -265,6 +266,8 @@ export interface UnitModel {
   readonly cases: readonly CaseModel[];
   /** States of the trailer alone, where its block states any. */
   readonly reachable?: Reachable;
+  /** Slips written in its own block; a variant has none of its original's. */
+  readonly weighings: readonly WeighingModel[];
   readonly assumptions: readonly Assumption[];
   /** False when something its loads need is missing or wrong; the findings say what. */
   readonly computable: boolean;
@@ -353,6 +356,7 @@ export interface RigModel {
   readonly cases: readonly CaseModel[];
   /** Absent where the file does not limit what is reachable. */
   readonly reachable?: Reachable;
+  readonly weighings: readonly WeighingModel[];
   readonly requirements: readonly Requirement[];
   readonly assumptions: readonly Assumption[];
   readonly location: Location;

@@ -1,6 +1,7 @@
 import { evaluateRig } from './evaluate.ts';
 import { createRecall, type Recall } from './recall.ts';
 import { evaluateStability, type RigStability } from './stability/evaluate-stability.ts';
+import { reconcileWeighings, type WeighingResult } from './weighing/weighing-result.ts';
 
 /** The states of a rig, or why it has none. */
 export const resultOf = createRecall(evaluateRig);
@@ -9,4 +10,10 @@ export const resultOf = createRecall(evaluateRig);
 export const stabilityOf: Recall<RigStability | undefined> = createRecall((rig) => {
   const result = resultOf(rig);
   return 'problem' in result ? undefined : evaluateStability(result);
+});
+
+/** The slips of a rig, reconciled. */
+export const weighingsOf: Recall<readonly WeighingResult[]> = createRecall((rig) => {
+  const result = resultOf(rig);
+  return 'problem' in result ? [] : reconcileWeighings(result);
 });

@@ -19,6 +19,7 @@ import { specOf } from './specs.ts';
 import { readStow } from './stow.ts';
 import { readTravel } from './travel.ts';
 import { readWeightDistribution } from './unit/limits.ts';
+import { readWeighings } from './weighing/read-weighing.ts';
 
 /** A rig as read, and whether all its units can be computed. */
 export interface ReadRig {
@@ -64,6 +65,8 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     scope,
   );
   assumeAboutCases(scope, header, units, stowed, cases);
+  const slips = (lines.of.get('weighing') ?? []).map(({ read: { line } }) => line);
+  const weighings = complete ? readWeighings(slips, { units, cases, scope, namesFor }) : [];
   const computable = complete && units.length > 0 && units.every((unit) => unit.computable);
   if (computable) assumeLeftOut(scope, header, lines.all);
   const location = locate(header, statement.name);
@@ -75,6 +78,7 @@ export function readRig(header: Line, scope: Scope): ReadRig | undefined {
     occupants: occupants ?? [],
     stowed,
     cases,
+    weighings,
     requirements,
     assumptions: [...scope.assumptions],
     location,
@@ -285,6 +289,7 @@ export function standaloneRig(unit: UnitModel, assumptions: readonly Assumption[
     occupants: [],
     stowed: [],
     cases: unit.cases,
+    weighings: unit.weighings,
     requirements: unit.requirements,
     assumptions,
     location: unit.location,

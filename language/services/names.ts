@@ -35,6 +35,7 @@ const LINES_WITH_NAME: ReadonlySet<string> = new Set([
   'group',
   'let',
   'case',
+  'weighing',
 ]);
 
 /** A declaration's keyword: `vehicle`, `item`, `variant`. */

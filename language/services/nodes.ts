@@ -13,13 +13,15 @@ import type {
   Word,
 } from '../syntax/tree.ts';
 import { DIRECTIONS, type ThingKind } from '../syntax/vocabulary.ts';
-import { namesAfter, type PathStep, stepInto } from './statements.ts';
+import { holdsReadings, namesAfter, type PathStep, stepInto } from './statements.ts';
 
 /** What a name stands for at its place in a statement. */
 export type Role =
   | ThingKind
   /** What a line of a case speaks of. */
   | 'subject'
+  /** What a line of a weighing says was on the scale. */
+  | 'reading'
   /** A thing that a place is counted from or a thing stands at. */
   | 'datum'
   /** A named quantity. */
@@ -103,9 +105,9 @@ function at<T>(elements: Iterable<T>, offset: number, spanOf: (element: T) => Sp
 }
 
 /** All that stands in a statement outside its block, in text order per argument. */
-function* nodesOf({ statement, spec }: PathStep): Generator<Node> {
+function* nodesOf({ statement, spec, context }: PathStep): Generator<Node> {
   const head = spec?.keyword ?? statement.head.text;
-  if (statement.subject) yield* referenceNodes(statement.subject, 'subject');
+  if (statement.subject) yield* referenceNodes(statement.subject, holdsReadings(context) ? 'reading' : 'subject');
   else yield { kind: 'head', span: statement.head };
   if (statement.name) yield { kind: 'name', span: statement.name };
   for (const object of statement.objects) yield* countedNodes(object, spec?.lists ?? 'stowage');

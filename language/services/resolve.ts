@@ -18,6 +18,7 @@ const MEMBER_HEADS: Readonly<Partial<Record<Role, ReadonlySet<string>>>> = {
   seat: new Set(['seat']),
   aboard: new Set(['seat']),
   subject: new Set(['tank']),
+  reading: new Set(['axles', 'coupling']),
   case: new Set(['case']),
   let: new Set(['let']),
 };

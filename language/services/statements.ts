@@ -26,6 +26,11 @@ export function stepInto(statement: Statement, parent?: PathStep): PathStep {
   return { statement, context, spec: named ? undefined : specOf(context, statement.head.text) };
 }
 
+/** Whether lines of a block that start with a name are readings of a scale. */
+export function holdsReadings(context: Context | undefined): boolean {
+  return context === 'weighing' || context === 'pass';
+}
+
 /** The keyword that the head of a line in a unit's block is read as: itself, or what it is a synonym of. */
 export function canonicalHead(head: string): string {
   return specOf('variant', head)?.keyword ?? head;
@@ -54,4 +59,10 @@ export function namesAfter(keyword: string, head: string): ThingKind | undefined
 }
 
 const NAMES_AFTER_OF: Readonly<Record<string, ThingKind>> = { panel: 'material', member: 'material', variant: 'unit' };
-const NAMES_AFTER_IN: Readonly<Record<string, ThingKind>> = { rig: 'market', require: 'case' };
+const NAMES_AFTER_IN: Readonly<Record<string, ThingKind>> = {
+  rig: 'market',
+  require: 'case',
+  weighing: 'case',
+  solo: 'case',
+  raised: 'case',
+};

@@ -1,6 +1,7 @@
 import { levelStates } from '../rules/states.ts';
 import type { Entity } from '../semantics/analysis.ts';
 import { systemOf, systemOfRig } from '../semantics/display-system.ts';
+import { weighingsOf } from '../semantics/results.ts';
 import type { RigResult } from '../semantics/state.ts';
 import type { Declaration, Statement } from '../syntax/tree.ts';
 import { DENSITY, MASS_PER_AREA, MASS_PER_LENGTH } from '../units/dimension.ts';
@@ -72,8 +73,19 @@ export function symbolDetail(line: SymbolLine, entity: Entity | undefined, syste
 
 function computedLineDetail({ head, name }: SymbolLine, entity: Entity | undefined, system: DisplaySystem): string {
   if (entity?.kind !== 'unit' && entity?.kind !== 'rig') return '';
+  if (head === 'weighing') return weighingDetail(entity.result, name);
   if (head === 'case') return caseDetail(entity.result, name, system);
   return entity.kind === 'unit' ? lineDetail(head, name, entity, system) : '';
+}
+
+/** `7 readings agree`, `2 of 7 readings beyond tolerance`, `7 readings, 1 contradicts`. */
+function weighingDetail({ rig }: RigResult, name: string): string {
+  const slip = weighingsOf(rig).find(({ weighing }) => weighing.name === name);
+  if (slip === undefined) return '';
+  const count = slip.readings.length;
+  if (slip.suspects.length > 0) return `${count} readings, contradictory`;
+  const beyond = slip.readings.filter(({ verdict }) => verdict === 'beyond tolerance').length;
+  return beyond === 0 ? `${count} readings agree` : `${beyond} of ${count} readings beyond tolerance`;
 }
 
 function caseDetail(result: RigResult, name: string, system: DisplaySystem): string {

@@ -14,6 +14,8 @@ export type Context =
   | 'rig'
   | 'case'
   | 'reachable'
+  | 'weighing'
+  | 'pass'
   | 'variant';
 
 /** Kinds of quantity by name; `language/units` gives each its dimension. */
@@ -21,6 +23,7 @@ export type QuantityKind =
   | 'number'
   | 'ratio'
   | 'length'
+  | 'angle'
   | 'area'
   | 'mass'
   | 'volume'
@@ -199,7 +202,7 @@ export const ARGUMENTS = {
     names: 'stowage',
     list: true,
     documentation:
-      'Where a thing is stowed; for a rig, the markets whose rules apply; for a requirement, the cases it holds in.',
+      'Where a thing is stowed; for a rig, the markets whose rules apply; for a requirement, the cases it holds in; for a weighing, the case it was taken in.',
   },
   with: { names: 'seat', list: true, documentation: 'The seats that are taken.' },
   tags: { names: 'tag', list: true, documentation: 'Words to sort things by: `tags fragile, keep_low`.' },
@@ -245,6 +248,12 @@ export const ARGUMENTS = {
     quantity: ['force'],
     sign: 'positive',
     documentation: 'The vertical force that coupling and drawbar withstand in the test.',
+  },
+  wheel_radius: {
+    quantity: ['length'],
+    sign: 'positive',
+    documentation:
+      'Height of the wheel centres above the road, loaded: the unit turns about them when one end is raised.',
   },
   reference_pressure: {
     quantity: ['pressure'],
@@ -822,6 +831,57 @@ export const STATEMENTS: readonly StatementSpec[] = [
     documentation:
       'Seats and items that may be taken or left behind, in any combination. Those that only some of the cases have are so already.',
     example: 'optional driver, awning',
+  },
+
+  {
+    keyword: 'weighing',
+    contexts: ['rig', 'trailer', 'vehicle'],
+    head: 'declares',
+    title: true,
+    arguments: ['in'],
+    block: 'weighing',
+    documentation:
+      'A weighbridge slip, in the case it was taken in: what the scale read under wheels (`Hauler.axles.left`), axles (`Hauler.axles.axle1`), groups (`YardTruck.rear`), the coupling (`Hauler.coupling`), all wheels of a unit (`Hauler`) or everything (`total`), coupled up as the rig stands. Readings of a unit alone stand in `solo`, with one end raised in `raised`. A reading on a scale outranks the computed load.',
+    example: 'weighing october "Public weighbridge, 2 October" {\n    scale 20 kg\n    total 2400 kg\n  }',
+  },
+  {
+    keyword: 'scale',
+    contexts: ['weighing'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'The smallest division that the scale shows.',
+    example: 'scale 20 kg',
+  },
+  {
+    keyword: 'accuracy',
+    contexts: ['weighing'],
+    head: 'plain',
+    value: ['mass'],
+    documentation: 'One standard deviation of a reading, where more is known of the scale than its division.',
+    example: 'accuracy 10 kg',
+  },
+  {
+    keyword: 'solo',
+    contexts: ['weighing'],
+    head: 'lists',
+    lists: 'unit',
+    arguments: ['in'],
+    block: 'pass',
+    documentation:
+      'Readings of one unit uncoupled, with the same load as in the case, or in the case named. A trailer stands level on its wheels and its coupling; `total` is then all of it.',
+    example: 'solo Hauler { axles 1180 kg  coupling 190 kg }',
+  },
+  {
+    keyword: 'raised',
+    contexts: ['weighing'],
+    head: 'lists',
+    lists: 'unit',
+    value: ['angle', 'length'],
+    arguments: ['wheel_radius', 'in'],
+    block: 'pass',
+    documentation:
+      'Readings of one unit uncoupled with an axle, or the coupling of a trailer, raised: by the angle that the unit then stands at, or by the height. It is how a scale tells the height of the centre of gravity (axle lift of ISO 10392), with the springs blocked and the tanks full or empty. It is work for a shop with the lifting gear for it: secured against rolling off and tipping, and nobody under it.',
+    example: 'raised YardTruck.front 12 deg, wheel_radius 340 mm { front 1120 kg }',
   },
 
   {

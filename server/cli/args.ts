@@ -9,6 +9,7 @@ import { type LabelCommandOptions, label } from './label-command.ts';
 import { type LimitsCommandOptions, limits } from './limits-command.ts';
 import { type StabilityCommandOptions, stability } from './stability-command.ts';
 import { COLOR_CHOICES, lineWidth, type Terminal } from './terminal.ts';
+import { type WeighCommandOptions, weigh } from './weigh-command.ts';
 
 const NAMED = 'files, folders or patterns such as "fleet/**/*.rig"; the current folder when none is given';
 
@@ -27,6 +28,7 @@ Examples:
   rigwright label fleet --market US   drafts of the figures that plates and labels need
   rigwright stability fleet           whether the rigs will sway, and what should move
   rigwright limits fleet              what was held against which limit, by which text
+  rigwright weigh fleet               weighbridge slips against the computed loads
   rigwright explain RW603             what a code stands for
   rigwright check --help              more about one command`;
 
@@ -71,6 +73,13 @@ Examples:
   rigwright limits --rig Weekend --units US          one rig, in pounds
   rigwright limits --format json fleet > limits.json SI numbers; see "rigwright schema"
   rigwright explain RW801                            what a code stands for`;
+
+const WEIGH_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright weigh fleet/weekend.rig                  each reading beside its prediction, and the tares that follow
+  rigwright weigh --rig Weekend --units US           one rig, in pounds
+  rigwright weigh --format json fleet > slips.json   SI numbers; see "rigwright schema"`;
 
 /** Reads the arguments (without the names of Node and the script), runs the command and gives the exit code. */
 export async function run(args: readonly string[], terminal: Terminal): Promise<number> {
@@ -149,6 +158,13 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .addOption(new Option('--units <system>', 'units of the tables').choices(['metric', 'US']).default('metric'))
     .action(async (named: readonly string[], options: LimitsCommandOptions) =>
       finish(await limits(named, options, terminal)),
+    );
+
+  subcommand(program, 'weigh', 'reconcile weighbridge slips with the computed loads', WEIGH_HELP)
+    .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
+    .addOption(new Option('--units <system>', 'units of the tables').choices(['metric', 'US']).default('metric'))
+    .action(async (named: readonly string[], options: WeighCommandOptions) =>
+      finish(await weigh(named, options, terminal)),
     );
 
   program

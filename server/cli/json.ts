@@ -18,6 +18,8 @@ import type { FoundRig } from './rigs.ts';
 import { STABILITY_NOTE } from './stability.ts';
 import { stabilityJson } from './stability-json.ts';
 import type { FoundStability } from './stability-results.ts';
+import { type FoundWeighings, WEIGH_NOTE } from './weigh.ts';
+import { weighingsJson } from './weigh-json.ts';
 import type { CheckedDocument, CheckedWorkspace } from './workspace.ts';
 
 /** What `--format json` prints, as `output.schema.json` describes it. */
@@ -35,6 +37,8 @@ export interface JsonInput {
   readonly labels?: readonly FoundLabel[];
   /** `limits` only. */
   readonly limits?: readonly FoundLimits[];
+  /** `weigh` only. */
+  readonly weighings?: readonly FoundWeighings[];
 }
 
 const VERSION = 1;
@@ -44,7 +48,7 @@ export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
 
 /** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
 export function renderJson(input: JsonInput): string {
-  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits, labels } = input;
+  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits, labels, weighings } = input;
   const documents = [...workspace.documents.values()];
   const output = {
     $schema: schema.$id,
@@ -62,6 +66,7 @@ export function renderJson(input: JsonInput): string {
       ),
     })),
     limits: limits?.map((each) => ({ ...headJson(each.found), ...limitsJson(each) })),
+    weighings: weighings?.map((each) => ({ ...headJson(each.found), ...weighingsJson(each) })),
     plots: plots.length > 0 ? plots : undefined,
     labels: labels?.map(labelJson),
     summary: summaryJson(diagnostics, documents.length, findTurnedOff(workspace).length),
@@ -70,12 +75,13 @@ export function renderJson(input: JsonInput): string {
   return `${JSON.stringify(output, undefined, 2)}\n`;
 }
 
-function cautionOf({ rigs, stability, limits, labels }: JsonInput): string | undefined {
+function cautionOf({ rigs, stability, limits, labels, weighings }: JsonInput): string | undefined {
   if (labels !== undefined) return `${LABEL_HEADING}. ${LABEL_CAUTION}`;
   if (stability !== undefined) {
     const level = stability.every(({ stability: each }) => each === undefined || each.results.every(onTheLevel));
     return `${STABILITY_NOTE} ${level ? '' : `${OFF_THE_LEVEL} `}${CAUTION}`;
   }
+  if (weighings !== undefined) return `${WEIGH_NOTE} ${CAUTION}`;
   if (limits !== undefined) return `${LIMITS_NOTE} ${CAUTION}`;
   return rigs === undefined ? undefined : CAUTION;
 }

@@ -24,6 +24,11 @@ export function findRigs(workspace: CheckedWorkspace, names: readonly string[] =
   return found.filter(({ kind, result }) => kind === 'rig' || !used.has(result.rig.location.declaration));
 }
 
+/** All rigs and units of the named files, used or not, in text order. */
+export function everyRig({ analysis, documents, named }: CheckedWorkspace): FoundRig[] {
+  return [...documents.values()].filter(({ uri }) => named.has(uri)).flatMap((document) => rigsOf(analysis, document));
+}
+
 function rigsOf(analysis: Analysis, document: CheckedDocument): FoundRig[] {
   return analysis.entities(document.uri).flatMap(({ entity, start }): FoundRig[] => {
     if (entity?.kind !== 'rig' && entity?.kind !== 'unit') return [];

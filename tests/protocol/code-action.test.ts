@@ -159,4 +159,35 @@ describe('code actions that edit a file that is not open', () => {
     expect(tyre?.isPreferred).toBeUndefined();
     expect(await client.stop()).toBe(0);
   });
+
+  it('take a weighed tare over into the file of the trailer', async () => {
+    const [units = '', rig = ''] = DELIVERY.replace('use "items.rig"\n', '').split(/(?=rig Delivery)/);
+    await folder.write('items.rig', ITEMS);
+    const unitsUri = await folder.write('units.rig', units);
+    const uri = folder.uriOf('trip.rig');
+    const slip =
+      '  case out { }\n  weighing october { accuracy 1 kg  solo Hauler { axles 300 kg  coupling 40 kg } }\n}\n';
+    const text = `use "items.rig"\nuse "units.rig"\n\n${rig.replace(/\}\s*$/, slip)}`;
+    await folder.write('trip.rig', text);
+    const client = await startClient({
+      capabilities: ACTIONS,
+      initialize: { workspaceFolders: [{ uri: folder.uri, name: 'yard' }] },
+    });
+    await client.open(uri, text);
+    const actions = (await ask(client, uri, rangeAt(text, 'october'))) ?? [];
+    const tare = actions.find(({ title }) => title.startsWith('Take over the weighed tare of Hauler'));
+    expect(tare?.diagnostics).toEqual([expect.objectContaining({ code: 'RW954' })]);
+    // 340 kg less the tool box's 42 kg.
+    expect(tare?.edit?.documentChanges).toMatchObject([
+      {
+        textDocument: { uri: unitsUri, version: null },
+        edits: [
+          { newText: '298 kg' },
+          { newText: expect.stringMatching(/^\d+ mm$/) },
+          { newText: '  # was 240 kg at 2450 mm back, 520 mm up' },
+        ],
+      },
+    ]);
+    expect(await client.stop()).toBe(0);
+  });
 });

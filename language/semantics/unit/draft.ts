@@ -51,6 +51,9 @@ const ONCE: ReadonlySet<string> = new Set([
   'reachable',
 ]);
 
+/** Statements whose names are no names of parts: two of one kind are found where they are read. */
+const OWN_NAMES: ReadonlySet<string> = new Set(['case', 'weighing']);
+
 /** Reads and sorts the lines of a unit; reports unknown lines, duplicates and lines that may stand once. */
 export function draftUnit(header: Line, unit: UnitLines, name: string, scope: Scope): UnitDraft {
   const entries: UnitEntry[] = [];
@@ -114,7 +117,7 @@ export function draftUnit(header: Line, unit: UnitLines, name: string, scope: Sc
           entry,
         );
       } else if (spec.keyword === 'axles') addName(entry, statement.name ?? statement.head);
-      else if (spec.head === 'declares' && spec.keyword !== 'case') addName(entry, statement.name);
+      else if (spec.head === 'declares' && !OWN_NAMES.has(spec.keyword)) addName(entry, statement.name);
       else if (ONCE.has(spec.keyword)) addName(entry, undefined);
     }
   };

@@ -12,6 +12,7 @@ import { readRuleLines } from '../rule-lines.ts';
 import { assume, type Line, leftOutOf, locate, report, type Scope } from '../scope.ts';
 import { specOf } from '../specs.ts';
 import { unitLines } from '../unit-lines.ts';
+import { readWeighings } from '../weighing/read-weighing.ts';
 import { readAxleGroups, readWheelbase } from './axles.ts';
 import { readCoupling, readHitch } from './couplings.ts';
 import { draftUnit, entriesOf, namesIn, type UnitDraft } from './draft.ts';
@@ -82,6 +83,7 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
       name,
     ),
     cases: [],
+    weighings: [],
     location,
     levels: readRuleLines(draft.rules, scope),
     ...(title?.kind === 'text' ? { title: title.text.value } : {}),
@@ -105,8 +107,21 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
   );
   const [states] = entriesOf(draft, 'reachable');
   const reachable = states && readReachable(states.line, [whole], scope, (line) => namesIn(draft, line));
+  const weighings = readWeighings(ownSlips(draft), {
+    units: [whole],
+    cases,
+    scope,
+    namesFor: (line) => namesIn(draft, line),
+  });
   if (computable) assumeLeftOut(scope, header, lines.lines);
-  return { ...whole, cases, ...(reachable ? { reachable } : {}), assumptions: [...scope.assumptions] };
+  return { ...whole, cases, weighings, ...(reachable ? { reachable } : {}), assumptions: [...scope.assumptions] };
+}
+
+/** Lines of the slips of a unit; those of a variant's original are of another unit. */
+function ownSlips(draft: UnitDraft): readonly Line[] {
+  return entriesOf(draft, 'weighing').flatMap(({ line }) =>
+    line.declaration === draft.header.declaration ? [line] : [],
+  );
 }
 
 /** Names of the tanks, lockers and seats declared that are not among those read. */

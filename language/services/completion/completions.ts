@@ -5,13 +5,14 @@ import { LIMITS_OF } from '../../semantics/unit/limits.ts';
 import * as T from '../../syntax/tokens.ts';
 import type { Context } from '../../syntax/vocabulary.ts';
 import { unitKind } from '../names.ts';
-import { namesAfter } from '../statements.ts';
+import { holdsReadings, namesAfter } from '../statements.ts';
 import { type Caret, readCaret } from './caret.ts';
 import type { CompletionEntry, Proposal } from './entry.ts';
 import { expectedDimensions, governingKeyword, takesDirection, takesRange, takesSupport } from './expected.ts';
 import { fileEntries } from './files.ts';
 import { datumProposals, NAME_PROVIDERS, type NameScope, tankProposals } from './names.ts';
 import { ALL_DIMENSIONS, computedProposals, letProposals, unitsForRequirement } from './quantities.ts';
+import { endProposals, readingProposals } from './readings.ts';
 import {
   argumentProposals,
   directionProposals,
@@ -56,7 +57,8 @@ function starts(scope: NameScope): readonly Proposal[] {
   const { context } = scope.caret;
   if (context === undefined) return [];
   const statements = scope.caret.qualifier === '' ? statementsFor(scope, context) : [];
-  return context === 'case' || context === 'reachable' ? [...tankProposals(scope), ...statements] : statements;
+  if (context === 'case' || context === 'reachable') return [...tankProposals(scope), ...statements];
+  return holdsReadings(context) ? [...readingProposals(scope), ...statements] : statements;
 }
 
 /** The statements of a block; of limits those that the kind of unit around them has. */
@@ -139,7 +141,8 @@ function listedNames(scope: NameScope, head: string): readonly Proposal[] | unde
     opener.tokenType === T.Lists || opener.tokenType === T.Rule ? step?.spec?.lists : namesAfter(opener.image, head);
   if (kind === undefined) return undefined;
   const taken = new Set(tokens.slice(index + 1).map(({ image }) => image));
-  return NAME_PROVIDERS[kind](scope).filter(({ label }) => !taken.has(label));
+  const proposals = kind === 'unit' && step?.context === 'weighing' ? endProposals(scope) : NAME_PROVIDERS[kind](scope);
+  return proposals.filter(({ label }) => !taken.has(label));
 }
 
 function introducesNames(type: IToken['tokenType']): boolean {

@@ -4,7 +4,7 @@ import * as T from '../../syntax/tokens.ts';
 import type { QuantityKind } from '../../syntax/vocabulary.ts';
 import { type Dimension, LENGTH, MASS, sameDimension } from '../../units/dimension.ts';
 import { parseUnit } from '../../units/units.ts';
-import { argumentSpec, type PathStep } from '../statements.ts';
+import { argumentSpec, holdsReadings, type PathStep } from '../statements.ts';
 
 const VALUE_KEYWORDS: ReadonlySet<string> = new Set([T.ValueKeyword, T.HeadOrValue, T.At].map(({ name }) => name));
 const PLACE_KEYWORDS: ReadonlySet<string> = new Set(['at', 'from', 'floor']);
@@ -32,11 +32,11 @@ export function expectedDimensions(step: PathStep, tokens: readonly IToken[]): r
 }
 
 function kindsOf(
-  { statement, spec }: PathStep,
+  { statement, spec, context }: PathStep,
   keyword: string | undefined,
   tokens: readonly IToken[],
 ): readonly QuantityKind[] {
-  if (statement.subject || spec === undefined) return ['ratio'];
+  if (statement.subject || spec === undefined) return [holdsReadings(context) ? 'mass' : 'ratio'];
   if (keyword === 'at') return spec.keyword.startsWith('tyre') ? ['pressure'] : ['length'];
   if (keyword !== undefined) return argumentSpec(keyword)?.quantity ?? [];
   const own = spec.value ?? [];
@@ -73,11 +73,14 @@ function endsWith(tokens: readonly IToken[], dimension: Dimension): boolean {
 }
 
 /** Whether the value that the tokens end with may be the lower end of a range. */
-export function takesRange({ statement, spec }: PathStep, tokens: readonly IToken[]): boolean {
+export function takesRange({ statement, spec, context }: PathStep, tokens: readonly IToken[]): boolean {
   const last = tokens.at(-1)?.tokenType;
   if (last !== T.UnitToken && last !== T.NumberToken) return false;
   const keyword = governingKeyword(tokens);
-  const ranges = keyword === undefined ? statement.subject !== undefined : argumentSpec(keyword)?.range === true;
+  const ranges =
+    keyword === undefined
+      ? statement.subject !== undefined && !holdsReadings(context)
+      : argumentSpec(keyword)?.range === true;
   const started = tokens.findLastIndex(({ tokenType }) => tokenType === T.To);
   const opened = tokens.findLastIndex(({ image }) => image === keyword);
   return ranges && spec?.keyword !== 'require' && started <= opened;

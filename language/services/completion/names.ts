@@ -147,7 +147,7 @@ function removable({ analysis, here }: NameScope): readonly Proposal[] {
   const original = originals(analysis, here)[1];
   if (original === undefined) return [];
   return membersOf(analysis, original)
-    .filter(({ head }) => head !== 'case')
+    .filter(({ head }) => head !== 'case' && head !== 'weighing')
     .map((member) => memberProposal(member, member.name, original));
 }
 
@@ -167,7 +167,7 @@ export function tankProposals(scope: NameScope): readonly Proposal[] {
 /** Heads of what a reading may stand on. */
 const SUPPORTS: ReadonlySet<string> = new Set(['axles', 'coupling']);
 /** Heads of lines that have no place. */
-const PLACELESS: ReadonlySet<string> = new Set(['let', 'case', 'body', 'limits', 'growth']);
+const PLACELESS: ReadonlySet<string> = new Set(['let', 'case', 'weighing', 'body', 'limits', 'growth']);
 
 /** Things of the unit that a place may be counted from; seen from inside a group without the group's name. */
 export function datumProposals(scope: NameScope, supportsOnly: boolean): readonly Proposal[] {

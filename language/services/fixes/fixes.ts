@@ -7,6 +7,7 @@ import { addRatings } from './ratings.ts';
 import { replaceByNearest } from './replacement.ts';
 import { raiseTyreLoadIndex } from './tyres.ts';
 import { rewriteInOtherUnit } from './units.ts';
+import { takeOverTares } from './weighed-tare.ts';
 
 /** Fixers by catalogue key, beside those that look at every finding. */
 const FIXERS: Readonly<Partial<Record<string, readonly Fixer[]>>> = {
@@ -26,6 +27,7 @@ export function fixes(analysis: Analysis, uri: string, range: Span): readonly Fi
   const found = analysis.diagnostics(uri).filter((diagnostic) => touches(diagnostic, range));
   return [
     ...found.flatMap((diagnostic) => fixesOf(analysis, uri, diagnostic)),
+    ...takeOverTares(analysis, uri, range),
     ...addRatings(analysis, uri, range),
     ...rewriteInOtherUnit(analysis, uri, range),
   ];

@@ -8,12 +8,13 @@ import { paragraphs, plain } from '../markdown.ts';
 import { wordFor } from '../markets.ts';
 import type { Place } from '../nodes.ts';
 import { conceptOf, greatest, marginWords } from '../ratings.ts';
-import type { PathStep } from '../statements.ts';
+import { holdsReadings, type PathStep } from '../statements.ts';
 import { partHover } from './cargo.ts';
 import { assumptionList, assumptionsOfLine, type HoverContext, inRigs, type UnitView, unitView } from './context.ts';
 import { dragHover } from './drag.ts';
 import { requireHover } from './require.ts';
 import { axlesHover, couplingHover, hitchHover } from './supports.ts';
+import { readingHover } from './weighing.ts';
 import { statementHover, statementNote } from './words.ts';
 
 type LineHover = (context: HoverContext, view: UnitView, path: readonly PathStep[]) => string | undefined;
@@ -46,6 +47,8 @@ function fixedPart(context: HoverContext, view: UnitView, name: string): string 
 export function headHover(context: HoverContext, place: Place): string | undefined {
   const { path } = place;
   const step = path.at(-1);
+  if (step !== undefined && step.spec === undefined && holdsReadings(step.context))
+    return readingHover(context, step.statement.head);
   if (step?.spec === undefined) return undefined;
   const { spec, statement, context: blockContext } = step;
   if (spec.keyword === 'require') return join(requireHover(context, statement), step);

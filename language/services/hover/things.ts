@@ -37,6 +37,7 @@ import { caseHover, heading, rigHover } from './rig.ts';
 import { axlesHover, couplingHover, hitchHover } from './supports.ts';
 import { unitHover } from './unit.ts';
 import { evaluate } from './values.ts';
+import { readingHover, weighingHover } from './weighing.ts';
 
 type ReferenceNode = Extract<Node, { readonly kind: 'reference' }>;
 
@@ -44,8 +45,10 @@ type ReferenceNode = Extract<Node, { readonly kind: 'reference' }>;
 export function nameHover(context: HoverContext, place: Place): string | undefined {
   const { here } = context;
   if (place.path.length === 1) return declarationHover(context, here);
+  const { spec, statement } = place.path.at(-1) ?? {};
+  if (spec?.keyword === 'weighing') return weighingHover(context, statement?.name?.text ?? '');
   const words = place.path.slice(1).flatMap(({ statement }) => statement.name?.text ?? []);
-  const role = place.path.at(-1)?.spec?.keyword === 'case' ? 'case' : 'datum';
+  const role = spec?.keyword === 'case' ? 'case' : 'datum';
   return targetHover(context, resolve(context.analysis, place, words.slice(-1), role));
 }
 
@@ -55,6 +58,10 @@ export function referenceHover(context: HoverContext, node: ReferenceNode): stri
   const words = node.reference.path.slice(0, node.part + 1).map(({ text }) => text);
   if (node.role === 'market') return marketHover(node.span.text);
   if (node.role === 'code') return codeHover(node.span.text);
+  if (node.role === 'reading') {
+    const reading = readingHover(context, node.span);
+    if (reading !== undefined) return reading;
+  }
   if (node.role === 'tag') return tagHover(context, pathText(node.reference));
   const target = resolve(analysis, place, words, node.role);
   const whole = pathText(node.reference);

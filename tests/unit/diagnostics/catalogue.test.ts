@@ -13,6 +13,8 @@ import { REACH } from '../../../language/diagnostics/reach.ts';
 import { REQUIREMENTS } from '../../../language/diagnostics/requirements.ts';
 import { STABILITY } from '../../../language/diagnostics/stability.ts';
 import { SYNTAX } from '../../../language/diagnostics/syntax.ts';
+import { WEIGHINGS } from '../../../language/diagnostics/weighing.ts';
+import { WEIGHING_LINES } from '../../../language/diagnostics/weighing-lines.ts';
 import type { Diagnostic } from '../../../language/index.ts';
 import { catalogueEntries } from '../../../language/reference/diagnostic-pages.ts';
 import { exampleDiagnostics, exampleText } from '../../../language/reference/example-workspace.ts';
@@ -32,10 +34,14 @@ const RANGES = [
   ['markets', MARKET_TEXTS, /^RW8[0-8]\d$/],
   ['ratings', RATINGS, /^RW54\d$/],
   ['levels', LEVEL_LINES, /^RW89\d$/],
+  ['lines of weighings', WEIGHING_LINES, /^RW95[0-2]$/],
+  ['weighings', WEIGHINGS, /^RW95[3-9]$|^RW96\d$/],
 ] as const;
 
 /** Further codes that an example cannot do without: a full list, the error that leaves a line out. */
 const COMPANIONS: Readonly<Record<string, readonly string[]>> = {
+  'readings-impossible': ['RW953', 'RW954'],
+  'reading-contradicts': ['RW954'],
   'more-diagnostics': ['RW112'],
   'loads-incomplete': ['RW301'],
 };

@@ -51,6 +51,8 @@ const FRAMES: Readonly<Record<Context, (lines: string) => string>> = {
   rig: (lines) => [vehicle(), trailer(), rig(lines)].join('\n'),
   case: (lines) => [vehicle(), trailer(), rig(block('case other', lines))].join('\n'),
   reachable: (lines) => [vehicle(), trailer(), rig(block('reachable', lines))].join('\n'),
+  weighing: (lines) => [vehicle(), trailer(), rig(block('weighing other', `total 4 t\n${lines}`))].join('\n'),
+  pass: (lines) => [vehicle(), trailer(), rig(block('weighing other', block('solo Hauler', lines)))].join('\n'),
 };
 
 const vehicle = (lines = '') => unit('vehicle YardTruck', VEHICLE, lines);

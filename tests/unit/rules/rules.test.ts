@@ -3,6 +3,7 @@ import { COUPLINGS } from '../../../language/diagnostics/couplings.ts';
 import { EXTENTS } from '../../../language/diagnostics/extents.ts';
 import { LOADS } from '../../../language/diagnostics/loads.ts';
 import { RATINGS } from '../../../language/diagnostics/ratings.ts';
+import { WEIGHINGS } from '../../../language/diagnostics/weighing.ts';
 import { assumptions } from '../../../language/rules/assumptions.ts';
 import { checkRig, RULES } from '../../../language/rules/index.ts';
 import type { RigResult } from '../../../language/semantics/state.ts';
@@ -23,7 +24,7 @@ import {
   truck,
 } from './fixture.ts';
 
-const ENTRIES = Object.entries({ ...LOADS, ...COUPLINGS, ...EXTENTS, ...RATINGS });
+const ENTRIES = Object.entries({ ...LOADS, ...COUPLINGS, ...EXTENTS, ...RATINGS, ...WEIGHINGS });
 
 describe('the catalogue of the rules', () => {
   test('every entry is reported by exactly one rule', () => {

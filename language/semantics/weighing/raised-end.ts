@@ -1,0 +1,103 @@
+import { pitchOfRise, type Tilt } from '../../mechanics/weighing/tilt.ts';
+import type { Reference } from '../../syntax/tree.ts';
+import type { ReadStatement } from '../arguments.ts';
+import { readMeasured } from '../measured.ts';
+import type { AxleGroup, UnitModel } from '../model.ts';
+import { reportUnknown } from '../names.ts';
+import { locate, report } from '../scope.ts';
+import type { WeighedRig } from './weighed-rig.ts';
+import type { RaisedEnd } from './weighing-model.ts';
+
+/** Steeper than this nobody raises a unit by an axle, rad: 45°. */
+const STEEPEST = Math.PI / 4;
+
+interface EndOfUnit {
+  readonly unit: UnitModel;
+  readonly support: string;
+  readonly reference: Reference;
+}
+
+/** Reads a `raised` line; what is missing, or cannot be computed, is reported and gives undefined. */
+export function readRaisedEnd(read: ReadStatement, end: EndOfUnit, rig: WeighedRig): RaisedEnd | undefined {
+  const { line } = read;
+  const { scope, namesFor } = rig;
+  const { unit, support, reference } = end;
+  const what = `${unit.name}.${support}`;
+  if (standingGroup(unit, support) === undefined) {
+    reportEnd(read, end, rig);
+    return undefined;
+  }
+  const context = { scope, line, names: namesFor(line) };
+  const [value] = read.values;
+  const [radiusValue] = read.keywords.get('wheel_radius') ?? [];
+  if (value === undefined || radiusValue === undefined) {
+    if (!line.statement.broken) {
+      const part =
+        value === undefined ? 'how far it was raised: an angle or a height' : 'the height of its wheel centres';
+      const example = `raised ${what} 12 deg, wheel_radius 340 mm { … }`;
+      report(scope, 'missing-part', { what: `'raised ${what}'`, part, example }, locate(line, reference));
+    }
+    return undefined;
+  }
+  const raised = `how far ${what} was raised`;
+  const measured = readMeasured(value, { what: raised, kinds: ['angle', 'length'], sign: 'positive' }, context);
+  const radius = readMeasured(
+    radiusValue,
+    { what: `the wheel radius of ${unit.name}`, kinds: ['length'], sign: 'positive' },
+    context,
+  );
+  if (measured === undefined || radius === undefined) return undefined;
+  const level = tiltOf(unit, { support, pitch: 0, wheelRadius: radius.value });
+  const pitch =
+    measured.kind === 'angle' ? measured.value : level && pitchOfRise(level.standing, level.raised, measured.value);
+  if (pitch === undefined || pitch > STEEPEST) {
+    const found = context.line.declaration.text.slice(value.start, value.end);
+    const wanted = 'an angle up to 45 deg, or a height that gives one';
+    report(scope, 'out-of-range', { what: `How far ${what} was raised`, wanted, found }, locate(line, value));
+    return undefined;
+  }
+  return { support, pitch, wheelRadius: radius.value };
+}
+
+function reportEnd(read: ReadStatement, { unit, support, reference }: EndOfUnit, { scope }: WeighedRig): void {
+  const { line } = read;
+  const ends = [...(unit.coupling === undefined ? [] : ['coupling']), ...unit.groups.map(({ name }) => name)];
+  if (!ends.includes(support)) {
+    const names = ends.map((end) => `${unit.name}.${end}`);
+    reportUnknown(scope, line, reference, `end of ${unit.name} (${names.join(', ')})`, names);
+    return;
+  }
+  const can = ends.filter((end) => standingGroup(unit, end) !== undefined).map((end) => `${unit.name}.${end}`);
+  report(scope, 'end-not-raised', { end: `${unit.name}.${support}`, can }, locate(line, reference));
+}
+
+/**
+ * The axles about which a unit turns when an end is raised; undefined unless they are one axle or share their load
+ * equally.
+ */
+function standingGroup(unit: UnitModel, support: string): AxleGroup | undefined {
+  const others = unit.groups.filter(({ name }) => name !== support);
+  const [only, another] = others;
+  if (only === undefined || another !== undefined) return undefined;
+  const raisesAxles = others.length < unit.groups.length;
+  const isCarried = unit.coupling !== undefined && unit.coupling.kind !== 'drawbar';
+  // A coupling that carries is a third support while axles are raised; one that does not cannot raise a unit.
+  if (raisesAxles ? isCarried : support !== 'coupling' || !isCarried) return undefined;
+  return only.axles.length === 1 || only.suspension === 'equalised' ? only : undefined;
+}
+
+/** The geometry of a unit with an end raised. */
+export function tiltOf(unit: UnitModel, { support, pitch, wheelRadius }: RaisedEnd): Tilt | undefined {
+  const group = standingGroup(unit, support);
+  const raised = unit.groups.find(({ name }) => name === support);
+  if (group === undefined) return undefined;
+  const { coupling } = unit;
+  const standing = { x: group.x, z: wheelRadius };
+  if (raised !== undefined) return { standing, raised: { x: raised.x, z: wheelRadius }, pitch };
+  return coupling && { standing, raised: { x: coupling.x, z: coupling.z }, pitch };
+}
+
+/** Name of the axles on which a unit with an end raised stands. */
+export function standingSupport(unit: UnitModel, { support }: RaisedEnd): string | undefined {
+  return standingGroup(unit, support)?.name;
+}

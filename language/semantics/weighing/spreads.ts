@@ -1,0 +1,64 @@
+import { combine } from '../../mechanics/mass.ts';
+import type { Spread, TareGuess, WeighedSource } from '../../mechanics/weighing/observation.ts';
+import type { Part, RigModel, UnitModel } from '../model.ts';
+import { levelOf } from '../sources.ts';
+import type { Source, StateResult } from '../state.ts';
+
+/** Standard deviation of what is somewhere within ± a half width: evenly spread (GUM 4.3.7). */
+const PER_HALF_WIDTH = 1 / Math.sqrt(3);
+
+/**
+ * The masses of a state as a weighing takes them, by name. What the file says of how far they may be off counts:
+ * tolerances and ranges of levels. Those of the tare are in `tareGuess`.
+ */
+export function weighedSources(state: StateResult): readonly WeighedSource[] {
+  return state.sources.map(({ id, unit, mass, centre, bounds }) => {
+    const halfWidth = Math.hypot(ownTolerance(state, id), bounds ? (bounds.max - bounds.min) / 2 : 0);
+    return {
+      id: id.name,
+      unit,
+      mass,
+      centre,
+      ...(halfWidth > 0 ? { spread: { mass: halfWidth * PER_HALF_WIDTH } } : {}),
+    };
+  });
+}
+
+/**
+ * Half width of the stated tolerance of an item or of the content of a tank, kg; nothing for what is part of a tare.
+ */
+function ownTolerance({ rig, case: state }: StateResult, { kind, name, stowed }: Source): number {
+  if (stowed !== undefined) return (stowed.item.tolerance ?? 0) * stowed.count;
+  if (kind !== 'tank') return 0;
+  const [found] = rig.units.flatMap((unit) =>
+    unit.tanks.flatMap((tank) => (`${unit.name}.${tank.name}` === name ? [{ unit, tank }] : [])),
+  );
+  return found === undefined ? 0 : (found.tank.tolerance ?? 0) * levelOf(found.unit, found.tank, state).value;
+}
+
+/** The tare of each unit of a rig as the file has it; units without mass have none. */
+export function tareGuesses({ units }: Pick<RigModel, 'units'>): readonly TareGuess[] {
+  return units.flatMap((unit, index) => tareGuess(unit, index) ?? []);
+}
+
+function tareGuess({ parts }: UnitModel, unit: number): TareGuess | undefined {
+  const { mass, centre } = combine(parts.map(({ body }) => body));
+  return centre && { unit, mass, centre, spread: tareSpread(parts, mass, centre) };
+}
+
+/** First order, masses and places of the parts independent of each other. */
+function tareSpread(
+  parts: readonly Part[],
+  mass: number,
+  centre: { readonly x: number; readonly y: number; readonly z: number },
+): Spread {
+  const masses = parts.map(({ tolerance = 0 }) => tolerance);
+  const along = (axis: 'x' | 'y' | 'z') =>
+    Math.hypot(
+      ...parts.flatMap(({ body, tolerance = 0, placeTolerance }) => [
+        (tolerance * (body.centre[axis] - centre[axis])) / mass,
+        (body.mass * (placeTolerance?.[axis] ?? 0)) / mass,
+      ]),
+    ) * PER_HALF_WIDTH;
+  return { mass: Math.hypot(...masses) * PER_HALF_WIDTH, x: along('x'), y: along('y'), z: along('z') };
+}
