@@ -37,8 +37,9 @@ interface Tolerated extends Beyond {
 }
 
 function beyond({ value, limit, sense, limitName, format }: Beyond): string {
+  if (limit === 0 && sense === 'at least') return `${format(-value)} below zero`;
   const by = sense === 'at most' ? `${format(value - limit)} over` : `${format(limit - value)} under`;
-  return `${by} ${limitName}${limitName === 'nothing' ? '' : ` (${format(limit)})`}`;
+  return `${by} ${limitName} (${format(limit)})`;
 }
 
 function reached(parameters: Reached): string {
@@ -68,8 +69,12 @@ const sideTank = (
 }
 `;
 
-const crane = (tolerance: string) =>
-  truck(`  limits { GVM 2300 kg }\n  fitting crane 120 kg at 2100 mm back, 900 mm up, tolerance ${tolerance}\n`);
+const crane = (tolerance: string) => `${truck(`  limits { GVM 2300 kg }
+  fitting crane 120 kg at 2100 mm back, 900 mm up, tolerance ${tolerance}
+`)}rig Errand {
+  tow Truck
+}
+`;
 
 /** RW90x: states that no case names. */
 export const REACH = {

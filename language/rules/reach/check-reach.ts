@@ -1,12 +1,13 @@
 import { finding } from '../../diagnostics/create.ts';
 import type { Finding } from '../../diagnostics/finding.ts';
 import { REACH } from '../../diagnostics/reach.ts';
+import { scaleInfluence } from '../../mechanics/influence.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
 import { casesOf, type Reach, reachOfCase, wholeReach } from '../../semantics/envelope/reach.ts';
 import type { RigModel } from '../../semantics/model.ts';
 import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
 import { MASS, sameDimension } from '../../units/dimension.ts';
-import { lessOf } from '../goal.ts';
+import { type Goal, lessOf } from '../goal.ts';
 import { excessOf, formatLimited, roundingOf } from '../limits/check-limits.ts';
 import type { Limited } from '../limits/limit-rule.ts';
 import { helpFor } from '../moves.ts';
@@ -66,7 +67,8 @@ function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): Reach
     const broken = reach.varies ? brokenIn(limited, reach, reach.free, [state], loads) : undefined;
     if (broken !== undefined) return describe(result, limit, reach, broken, 'range');
   }
-  const everything = names === undefined && speaksOfStates(result.rig);
+  if (!speaksOfStates(result.rig)) return undefined;
+  const everything = names === undefined;
   if (everything) {
     const broken = brokenIn(limited, whole, whole.free, bases, loads);
     if (broken !== undefined) return describe(result, limit, whole, broken, 'reach');
@@ -106,8 +108,7 @@ function describe(
     weight === 'practice' ? 'reach-over-practice' : kind === 'range' ? 'range-over-limit' : 'reach-over-limit';
   const { state } = worst.witness;
   const { excess } = worst;
-  const inMass = sameDimension(limited.dimension, MASS) || undefined;
-  const goal = limited.goal?.(state, worst.by) ?? (inMass && excess && lessOf(excess, worst.by));
+  const goal = limited.goal?.(state, worst.by) ?? massGoal(limited, worst);
   const place =
     kind === 'range' ? limitPlace(result, state) : ownPlace(result, result.rig.reachable?.location, limited.location);
   const parameters = {
@@ -128,4 +129,12 @@ function describe(
     ...(excess === undefined ? [] : contributors(state, { ...excess, constant: 0 })),
   ];
   return { finding: finding(key, REACH[key], parameters, place, related), limit, reach, worst };
+}
+
+/** What would mend a limit on a load, told as a change of that load. */
+function massGoal({ dimension, sense }: Limited, { excess, by }: Worst): Goal | undefined {
+  if (excess === undefined || !sameDimension(dimension, MASS)) return undefined;
+  return sense === 'at most'
+    ? lessOf(excess, by)
+    : { ...lessOf(excess, by, scaleInfluence(excess, -1)), wanted: 'more' };
 }

@@ -81,7 +81,7 @@ function notNegative(subject: string, quantity: string, name: string): Limited {
     quantity,
     sense: 'at least',
     dimension: MASS,
-    limitName: 'nothing',
+    limitName: 'zero',
     compare: (state) => {
       const value = quantityOf(state, name);
       return value === undefined ? undefined : { value, limit: 0 };

@@ -1,0 +1,236 @@
+import { describe, expect, test } from 'vitest';
+import { analyse, completeDiagnostics, openDocument } from '../../../language/index.ts';
+import { reachesOf } from '../../../language/rules/reach/check-reach.ts';
+import { reachLimits } from '../../../language/rules/reach/reach-limit.ts';
+import { toleranceContributions } from '../../../language/rules/reach/tolerance.ts';
+import { rangeOf } from '../../../language/semantics/envelope/ranges.ts';
+
+const URI = 'file:///yard/one.rig';
+
+interface Parts {
+  readonly tare?: string;
+  readonly axle?: string;
+  readonly trailer?: string;
+  readonly rig?: string;
+  readonly before?: string;
+}
+
+/**
+ * A trailer of 900 kg whose axle is 3 m behind the coupling and its centre of gravity 2.8 m, so that 60 kg are on the coupling. A full
+ * tank in front of the axle (100 kg at 1 m) adds 66.7 kg, one behind it (100 kg at 5 m) takes off as much: lever arithmetic by hand.
+ */
+const yard = ({ tare = '', axle = '', trailer = '', rig = '', before = '' }: Parts) => `${before}
+vehicle Truck {
+  wheelbase 3000 mm, track 1600 mm
+  kerb 1100 kg on front, 900 kg on rear, 600 mm up, inertia 3600 kg·m²
+  hitch ball at 1000 mm behind rear, 450 mm up
+  seat driver 80 kg at 1300 mm back, 600 mm up
+  seat mate 90 kg at 1300 mm back, 600 mm up
+}
+trailer Hauler {
+  coupling ball 50 mm, 450 mm up
+  axles single at 3000 mm back, track 1700 mm${axle}
+  tare 900 kg at 2800 mm back, 500 mm up, inertia 1500 kg·m²${tare}
+  brakes overrun
+  tank fresh 100 L of water at 1000 mm back, 500 mm up
+  tank waste 100 L of water at 5000 mm back, 500 mm up
+  locker box from 500 mm to 900 mm back, floor 500 mm up
+  locker boot from 5400 mm to 5600 mm back, floor 500 mm up
+${trailer}}
+rig Trip {
+  tow Truck with driver
+  haul Hauler
+${rig}}
+`;
+
+const analysed = (text: string) =>
+  analyse({ documents: new Map([[URI, { kind: 'text', syntax: openDocument(text) }]]) });
+
+const found = (text: string, codes = /^RW90[124]$/) =>
+  completeDiagnostics(analysed(text), URI).filter(({ code }) => codes.test(code));
+
+const messages = (text: string, codes?: RegExp) =>
+  found(text, codes).map(({ code, message }) => `${code} ${plain(message)}`);
+
+/** With common spaces between the digits of a number. */
+const plain = (text: string) => text.replaceAll('\u202f', ' ');
+
+const resultOf = (text: string) => {
+  const rig = analysed(text)
+    .entities(URI)
+    .flatMap(({ entity }) => (entity?.kind === 'rig' ? [entity.result] : []))[0];
+  if (rig === undefined) throw new Error('no rig');
+  return rig;
+};
+
+const CASES = '  case out { fresh 100 %  waste 0 % }\n  case back { fresh 50 %  waste 50 % }\n';
+
+describe('states that no case names', () => {
+  test('break a limit that all cases hold, and are told by what is other than in the nearest case', () => {
+    const [first, ...others] = messages(yard({ rig: CASES }));
+    expect(others).toEqual([]);
+    expect(first).toBe(
+      'RW902 Coupling of Hauler: the coupling load of -6.67 kg is 6.67 kg below zero with fresh 0 % and waste 100 %, else as in case back. Every named case holds it. Draining Hauler.waste from 100 % to 90 % adds 6.67 kg.',
+    );
+  });
+
+  test('are those that the author calls reachable', () => {
+    expect(messages(yard({ rig: `${CASES}  reachable { waste 0 % to 80 % }\n` }))).toEqual([]);
+    expect(messages(yard({ rig: `${CASES}  reachable { waste 0 % to 95 % }\n` }))).toHaveLength(1);
+    // The range on the line of the tank binds too, and the block goes before it.
+    const narrow = (rig: string) =>
+      yard({ rig }).replace('tank waste 100 L of water', 'tank waste 100 L of water, level 0 % to 80 %');
+    expect(messages(narrow(CASES))).toEqual([]);
+    expect(messages(narrow(`${CASES}  reachable { waste 0 % to 95 % }\n`))).toHaveLength(1);
+  });
+
+  test('within the ranges of a case are told at that case, as what breaks it', () => {
+    const text = yard({ rig: '  case any { fresh 0 % to 100 %  waste 20 % to 100 % }\n' });
+    const [first, ...others] = found(text);
+    expect(others).toEqual([]);
+    expect(first?.code).toBe('RW901');
+    expect(first?.message).toContain('-6.67 kg is 6.67 kg below zero with fresh 0 % and waste 100 %');
+    expect(first?.message).toContain('The middle of the ranges of case any holds it.');
+    expect(text.slice(first?.start, first?.end)).toBe('any');
+  });
+
+  test('at a limit hold it', () => {
+    // 900 kg and both tanks full are 1100 kg.
+    const gross = (kilograms: number) =>
+      messages(
+        yard({ trailer: `  limits { ATM ${kilograms} kg }\n`, rig: `${CASES}  reachable { waste 10 % to 100 % }\n` }),
+      );
+    expect(gross(1100).filter((message) => message.includes('ATM'))).toEqual([]);
+    expect(gross(1099)[0]).toContain('1 100 kg is 1 kg over the ATM (1 099 kg) with waste 100 %, else as in case out');
+  });
+
+  test('are not looked for in a unit alone that names no states', () => {
+    const trailer = yard({ trailer: '  limits { ATM 1050 kg }\n' });
+    const alone = trailer.slice(trailer.indexOf('trailer Hauler'), trailer.indexOf('rig Trip'));
+    expect(messages(alone)).toEqual([]);
+    expect(messages(alone.replace(/}\n$/, '  case wet { fresh 100 %  waste 0 % }\n}\n')).join()).toContain(
+      'over the ATM',
+    );
+  });
+});
+
+describe('what may be on board', () => {
+  const item = 'item crate 60 kg\n';
+
+  test('counts in one place at a time where a case moves it', () => {
+    const moved = `${CASES}  stow crate in Hauler.box\n  case moved { fresh 50 %  waste 0 %  absent crate  stow crate in Hauler.boot }\n`;
+    const result = resultOf(yard({ before: item, rig: moved }));
+    const reaches = reachesOf(result);
+    const range = reaches && rangeOf(reaches.whole, reaches.loads, 'Hauler.mass');
+    expect(range?.least.value).toBeCloseTo(900 + 60, 9);
+    expect(range?.most.value).toBeCloseTo(900 + 60 + 200, 9);
+    // In the box (0.7 m) it adds 60 · 2.3 / 3 kg to the coupling, in the boot (5.5 m) it takes off 60 · 2.5 / 3 kg.
+    const load = reaches && rangeOf(reaches.whole, reaches.loads, 'Hauler.coupling.load');
+    expect(load?.most.value).toBeCloseTo(60 + 200 / 3 + 46, 9);
+    expect(load?.least.value).toBeCloseTo(60 - 200 / 3 - 50, 9);
+  });
+
+  test('may be left behind where a case does so, or where the author says it', () => {
+    const least = (rig: string) => {
+      const reaches = reachesOf(resultOf(yard({ before: item, rig })));
+      return reaches && rangeOf(reaches.whole, reaches.loads, 'rig.mass')?.least.value;
+    };
+    const stowed = '  stow crate in Hauler.box\n  case out { fresh 100 %  waste 0 % }\n';
+    expect(least(stowed)).toBeCloseTo(2000 + 80 + 900 + 60, 9);
+    expect(least(`${stowed}  reachable { optional crate, mate }\n`)).toBeCloseTo(2000 + 80 + 900, 9);
+    expect(least(`${stowed}  case light { absent crate }\n`)).toBeCloseTo(2000 + 80 + 900, 9);
+  });
+
+  test('is a seat too, taken or not', () => {
+    const seats = (rig: string) => {
+      const reaches = reachesOf(resultOf(yard({ rig })));
+      const range = reaches && rangeOf(reaches.whole, reaches.loads, 'Truck.mass');
+      return [range?.least.value, range?.most.value];
+    };
+    expect(seats(CASES)).toEqual([2080, 2080]);
+    expect(seats(`${CASES}  case both { occupants driver, mate }\n`)).toEqual([2080, 2170]);
+    expect(seats(`${CASES}  reachable { optional mate }\n`)).toEqual([2080, 2170]);
+  });
+});
+
+describe('tolerances', () => {
+  // On the axle: 900 · 2.8 / 3 = 840 kg of the tare, each kilogram of it 0.9333 kg; in case still nothing else.
+  const still = '  case still { fresh 0 %  waste 0 % }\n  reachable { fresh 0 %  waste 0 % }\n';
+
+  test('that break a limit are told with the share of them that would hold', () => {
+    const text = yard({ tare: ', tolerance 40 kg', axle: ', rating 860 kg', rig: still });
+    expect(messages(text, /^RW904$/)).toEqual([
+      'RW904 Axle of Hauler: the load of 840 kg holds in case still, but with the tolerances stated it can be 877 kg, 17.3 kg over its rating (860 kg). It holds with 53 % of every tolerance. The tolerance of Hauler.tare counts most.',
+    ]);
+  });
+
+  test('that hold are not told', () => {
+    // 840 + 0.9333 · 21 = 859.6 kg.
+    expect(messages(yard({ tare: ', tolerance 21 kg', axle: ', rating 860 kg', rig: still }))).toEqual([]);
+  });
+
+  test('add up over the masses, each at its worst', () => {
+    const lines = '  fitting rack 100 kg at 1500 mm ± 300 mm back, 700 mm up, tolerance 10 kg\n';
+    const result = resultOf(yard({ tare: ', tolerance 30 kg', trailer: lines, rig: still }));
+    const reaches = reachesOf(result);
+    const coupling = result.states[0]?.quantities.get('Hauler.coupling.load')?.influence;
+    if (reaches === undefined || coupling === undefined) throw new Error('no loads');
+    const contributions = toleranceContributions(coupling, reaches.whole);
+    // The rack at worst: 110 kg at 1.2 m instead of 100 kg at 1.5 m: 110 · 1.8 / 3 − 100 · 1.5 / 3 = 16 kg; the tare 30 · 0.2 / 3 = 2 kg.
+    expect(contributions.map(({ source, adds }) => [source.name, Number(adds.toFixed(9))])).toEqual([
+      ['Hauler.rack', 16],
+      ['Hauler.tare', 2],
+    ]);
+    const range = (among: 'free' | 'toleranced') =>
+      rangeOf(reaches.whole, reaches.loads, 'Hauler.coupling.load', among)?.most.value ?? Number.NaN;
+    expect(range('toleranced') - range('free')).toBeCloseTo(18, 9);
+  });
+});
+
+describe('limits of the author', () => {
+  const required = (line: string) =>
+    messages(yard({ rig: `${CASES}  reachable { waste 0 % to 80 % }\n  require ${line}\n` }), /^RW902$/);
+
+  test('are held against sums of loads and ratios of loads, exactly', () => {
+    expect(required('Hauler.mass at most 1.08 t')).toEqual([]);
+    expect(required('Hauler.mass at most 1079 kg')[0]).toContain(
+      'the value of 1 080 kg is 1 kg over the most allowed here',
+    );
+    // The truck has 2080 kg: half of it and 30 kg are 1070 kg.
+    expect(required('Hauler.mass - 30 kg at most Truck.mass / 2')[0]).toContain('10 kg over the most allowed here');
+    // 60 − 80 · 2 / 3 kg of 980 kg.
+    expect(required('Hauler.coupling.share at least 1 %')[0]).toContain('the value of 0.68 %');
+    expect(required('Hauler.coupling.share at least 0.6 %')).toEqual([]);
+  });
+
+  test('that are neither are tried, which the message says', () => {
+    const [first] = required('Hauler.cg.back * Hauler.mass / 1 t at most 2.9 m');
+    expect(first).toContain('states were tried, not all of them, and others can be worse');
+  });
+
+  test('for some cases are not held against other states', () => {
+    expect(required('Hauler.mass at most 1079 kg in out')).toEqual([]);
+  });
+});
+
+test('every limit of a rig that loads move is among those looked at', () => {
+  const result = resultOf(
+    yard({ axle: ', rating 1000 kg', trailer: '  limits { ATM 1200 kg  coupling 150 kg }\n', rig: CASES }),
+  );
+  const codes = reachLimits(result).map(({ code, limited: { subject } }) => `${code} ${subject}`);
+  expect([...new Set(codes)]).toEqual([
+    'RW501 Axle of Hauler',
+    'RW504 Hauler',
+    'RW601 Coupling of Hauler',
+    'RW514 Front axle of Truck',
+    'RW514 Rear axle of Truck',
+    'RW604 Coupling of Hauler',
+    'RW514 Axle of Hauler',
+    'RW512 Front axle of Truck',
+    'RW602 Coupling of Hauler',
+    'RW603 Coupling of Hauler',
+    'RW515 Front axle of Truck',
+    'RW515 Rear axle of Truck',
+    'RW515 Axle of Hauler',
+  ]);
+});
