@@ -2,6 +2,7 @@
 
 import { build } from 'esbuild';
 import { SETTLING_PAUSE_MS } from '../../server/session.ts';
+import { measureEnvelope } from './envelope.ts';
 import { type Measurement, measure, measureInitialize } from './measure.ts';
 import { measureSettling, measureStability } from './stability.ts';
 import { generate } from './workspace.ts';
@@ -19,6 +20,8 @@ const MOST_MEMORY = 200e6;
 const INITIALIZE_GOAL = 1.3;
 /** Milliseconds. */
 const STABILITY_GOAL = 10;
+/** Milliseconds for both ends of one quantity with 40 things free. */
+const ENVELOPE_GOAL = 2;
 /** The stability of what an edit reached is published at most one frame after the rest. */
 const FRAME = 1000 / 60;
 
@@ -70,6 +73,12 @@ for (const { lines, goal } of SIZES) {
   };
   for (const [name, key, format] of ROWS) row(name, server[key], nothing[key], format, goals[key]);
 }
+
+const envelope = measureEnvelope();
+console.log(`\nEverything reachable of one rig, ${envelope.free} things free; the floor: the loads of its named case`);
+const isSoon = envelope.share < ENVELOPE_GOAL;
+row('ends of a share, p50', envelope.share, envelope.cases, milliseconds, verdict(`< ${ENVELOPE_GOAL} ms`, isSoon));
+row('all limits, p50', envelope.limits, envelope.cases, milliseconds);
 
 const { items, whole, sensitivities, library } = measureStability();
 console.log('\nLateral stability of one rig at 60 speeds; the floor: only its eigenvalues, by ml-matrix');
