@@ -3,10 +3,16 @@ import type { EXTENTS } from '../diagnostics/extents.ts';
 import type { Finding } from '../diagnostics/finding.ts';
 import type { LOADS } from '../diagnostics/loads.ts';
 import type { RATINGS } from '../diagnostics/ratings.ts';
+import type { REACH } from '../diagnostics/reach.ts';
 import type { RigResult } from '../semantics/state.ts';
 
 /** Names of the catalogue entries that rules report. */
-export type RuleKey = keyof typeof LOADS | keyof typeof COUPLINGS | keyof typeof EXTENTS | keyof typeof RATINGS;
+export type RuleKey =
+  | keyof typeof LOADS
+  | keyof typeof COUPLINGS
+  | keyof typeof EXTENTS
+  | keyof typeof RATINGS
+  | Extract<keyof typeof REACH, 'case-unreachable'>;
 
 /** One thing that is checked of a rig, or of a unit alone. Pure; never throws; what cannot be told is passed over. */
 export interface Rule {

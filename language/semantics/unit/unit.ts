@@ -104,7 +104,15 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     (line) => namesIn(draft, line),
   );
   const [states] = entriesOf(draft, 'reachable');
-  const reachable = states && readReachable(states.line, [whole], scope, (line) => namesIn(draft, line));
+  const reachable =
+    states &&
+    readReachable(
+      states.line,
+      [whole],
+      scope,
+      (line) => namesIn(draft, line),
+      cases.flatMap((each) => each.stowed),
+    );
   if (computable) assumeLeftOut(scope, header, lines.lines);
   return { ...whole, cases, ...(reachable ? { reachable } : {}), assumptions: [...scope.assumptions] };
 }
