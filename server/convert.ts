@@ -159,6 +159,7 @@ const SYMBOL_KINDS: ReadonlyMap<string, SymbolKind> = new Map([
   ['variant', SymbolKind.Class],
   ['rig', SymbolKind.Object],
   ['case', SymbolKind.Event],
+  ['reachable', SymbolKind.Event],
   ['require', SymbolKind.Boolean],
   ['item', SymbolKind.Variable],
   ['let', SymbolKind.Variable],
