@@ -160,6 +160,7 @@ const SYMBOL_KINDS: ReadonlyMap<string, SymbolKind> = new Map([
   ['rig', SymbolKind.Object],
   ['case', SymbolKind.Event],
   ['weighing', SymbolKind.Event],
+  ['reachable', SymbolKind.Event],
   ['require', SymbolKind.Boolean],
   ['item', SymbolKind.Variable],
   ['let', SymbolKind.Variable],

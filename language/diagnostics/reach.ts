@@ -52,6 +52,14 @@ function reached(parameters: Reached): string {
   return `${subject}: ${quantity} of ${format(value)} is ${beyond(parameters)} ${state}. ${holds}${sampled}.${helpSentence(help)}`;
 }
 
+interface Levels {
+  readonly least: number;
+  readonly most: number;
+}
+
+const levels = ({ least, most }: Levels): string =>
+  least === most ? formatShare(least) : `${formatShare(least)} to ${formatShare(most)}`;
+
 /** The truck with water and waste tanks of 400 L each, in a rig. */
 const tanker = (gross: number, lines: string) => `${truck(`  limits { GVM ${gross} kg }
   tank water 400 L of water at 2100 mm back, 900 mm up
@@ -143,5 +151,27 @@ export const REACH = {
     mended: crane('2 kg'),
     caution:
       'Limits are those that the file states. The plates, the makers’ ratings and local law prevail; verify on a weighbridge.',
+  }),
+  'case-unreachable': define({
+    code: 'RW905',
+    severity: 'warning',
+    title: 'A case lies outside the reachable states',
+    message: ({
+      case: state,
+      tank,
+      level,
+      reachable,
+    }: {
+      readonly case: string;
+      readonly tank: string;
+      readonly level: Levels;
+      readonly reachable: Levels;
+    }) =>
+      `Case ${state} has ${tank} ${levels(level)}, outside the ${levels(reachable)} that ${reachable.least === reachable.most ? 'is' : 'are'} stated as reachable. Limits are still held against the case, but not against the states around it.`,
+    meaning:
+      'The `reachable` block says which levels a tank can have. A named case that has another level, or a range that goes beyond, contradicts it. A tank that a case does not mention has the level of its own line, or is full.',
+    mend: 'State the level that the tank has in the case, or widen what is reachable.',
+    example: tanker(3000, '  case out { water 100 %  waste 0 % }\n  reachable { water 0 % to 80 % }\n'),
+    mended: tanker(3000, '  case out { water 80 %  waste 0 % }\n  reachable { water 0 % to 80 % }\n'),
   }),
 } as const;

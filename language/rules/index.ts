@@ -1,6 +1,7 @@
 import type { Finding } from '../diagnostics/finding.ts';
 import type { RigResult } from '../semantics/state.ts';
 import { assumptions } from './assumptions.ts';
+import { caseUnreachable } from './case-unreachable.ts';
 import { couplingNegative } from './coupling-negative.ts';
 import { couplingShare } from './coupling-share.ts';
 import { itemOutsideLocker } from './item-outside-locker.ts';
@@ -37,6 +38,7 @@ export const RULES: readonly Rule[] = [
   lifted,
   rearHeavy,
   tankLevels,
+  caseUnreachable,
   tyreTooSlow,
   tyresBelowRating,
   ratingsContradict,

@@ -9,7 +9,7 @@ import type { Rule } from './rule.ts';
 /** A share of a millionth more is rounding. */
 const ROUNDING = 1e-6;
 
-/** The highest level of each tank that a case or, in a unit alone, the tank itself states. */
+/** The highest level of each tank that a case, the reachable states or, in a unit alone, the tank itself states. */
 export const tankLevels: Rule = {
   keys: ['tank-overfull', 'tank-above-fill'],
   *check(result) {
@@ -25,7 +25,7 @@ export const tankLevels: Rule = {
 
 interface StatedLevel {
   readonly level: LevelRange;
-  /** `case departing`; empty for the level that the tank states. */
+  /** `case departing`, `the reachable states`; empty for the level that the tank states. */
   readonly state: string;
   readonly case?: CaseModel;
 }
@@ -55,6 +55,8 @@ function statedLevels(result: RigResult, name: string, tank: Tank): StatedLevel[
     const level = each.levels.get(name);
     if (level !== undefined) levels.push({ level, state: `case ${each.name}`, case: each });
   }
+  const reachable = result.rig.reachable?.levels.get(name);
+  if (reachable !== undefined) levels.push({ level: reachable, state: 'the reachable states' });
   // A rig speaks of the levels of its own cases; what a tank states is checked in its unit.
   if (result.rig.standalone && tank.level !== undefined) levels.push({ level: tank.level, state: '' });
   return levels;

@@ -3,6 +3,7 @@ import type { UnitModel } from '../semantics/model.ts';
 import type { RigResult, StateResult } from '../semantics/state.ts';
 import { VOLUME } from '../units/dimension.ts';
 import { type DisplaySystem, formatMass, formatValue } from '../units/display.ts';
+import { rangeText, reachRange, type ShownReach, shownReach } from './reach-figures.ts';
 
 /** `112 kg`, `98 kg to 112 kg`: a load over some states; the empty string where none of them has it. */
 export function loadRange(states: readonly StateResult[], quantity: string, system: DisplaySystem): string {
@@ -13,12 +14,32 @@ export function loadRange(states: readonly StateResult[], quantity: string, syst
   return least === greatest ? least : `${least} to ${greatest}`;
 }
 
-/** `1 401 kg, coupling 96 kg`: what a unit comes to over the cases of a result. */
+/** `1 401 kg, coupling 96 kg`: what a unit comes to over the cases of a result, and in all that is reachable. */
 export function unitDetail(unit: string, result: RigResult, system: DisplaySystem): string {
-  const states = levelStates(result);
-  const mass = loadRange(states, `${unit}.mass`, system);
-  const coupling = loadRange(states, `${unit}.coupling.load`, system);
+  const mass = loadAndReach(result, `${unit}.mass`, system);
+  const coupling = loadAndReach(result, `${unit}.coupling.load`, system);
   return [...(mass ? [mass] : []), ...(coupling ? [`coupling ${coupling}`] : [])].join(', ');
+}
+
+/** `98 kg to 112 kg (90 – 131 kg reachable)`: a load over the cases of a result, and what else it can be. */
+export function loadAndReach(result: RigResult, quantity: string, system: DisplaySystem): string {
+  const load = loadRange(levelStates(result), quantity, system);
+  return load === '' ? '' : withRemarks(load, reachableRange(shownReach(result), quantity, system));
+}
+
+/** `63.1 kg (12.3 %; 13.1 – 73.1 kg reachable)`: remarks that are not empty behind a figure. */
+export function withRemarks(figure: string, ...remarks: readonly string[]): string {
+  const told = remarks.filter((remark) => remark !== '');
+  return told.length === 0 ? figure : `${figure} (${told.join('; ')})`;
+}
+
+/** `145 – 237 kg reachable`: between what a load lies; the empty string where it cannot change. */
+export function reachableRange(shown: ShownReach | undefined, quantity: string, system: DisplaySystem): string {
+  const range = shown && reachRange(shown, [quantity]);
+  if (shown === undefined || range === undefined) return '';
+  const [least, most] = [range.least, range.most].map(({ value }) => formatMass(value, system));
+  if (least === undefined || most === undefined || least === most) return '';
+  return `${rangeText(least, most)} ${shown.reach.case === undefined ? 'reachable' : 'in its ranges'}`;
 }
 
 export function findNamed<T extends { readonly name: string }>(things: readonly T[], name: string): T | undefined {

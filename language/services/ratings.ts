@@ -180,6 +180,7 @@ function sumRow(quantities: readonly string[], label: string, system: DisplaySys
   const [first = ''] = quantities;
   return {
     label,
+    quantities,
     value: (state) => sumOf(state, quantities),
     format: (value, state) => {
       const computed = state.quantities.get(first);

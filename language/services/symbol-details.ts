@@ -6,16 +6,28 @@ import type { RigResult } from '../semantics/state.ts';
 import type { Declaration, Statement } from '../syntax/tree.ts';
 import { DENSITY, MASS_PER_AREA, MASS_PER_LENGTH } from '../units/dimension.ts';
 import { type DisplaySystem, formatMass, formatQuantity, formatShare, formatValue } from '../units/display.ts';
-import { lineDetail, loadRange, unitDetail } from './details.ts';
+import { lineDetail, loadAndReach, loadRange, reachableRange, unitDetail, withRemarks } from './details.ts';
 import { greatest } from './ratings.ts';
+import { shownReach } from './reach-figures.ts';
 
 /** The first value without a keyword as written, for what has not been computed. */
-function writtenDetail({ expression, arguments: written }: Statement, text: string): string {
+function writtenDetail({ head, block, expression, arguments: written }: Statement, text: string): string {
   if (expression !== undefined) return text.slice(expression.start, expression.end);
+  if (head.text === 'reachable') return reachableDetail(block?.statements ?? [], text);
   for (const argument of written) {
     if (argument.kind === 'value' && argument.keyword === undefined) return text.slice(argument.start, argument.end);
   }
   return '';
+}
+
+/** As many lines of a block are shown. */
+const MOST_LINES = 3;
+
+/** `waste 0 % to 55 %, optional awning`: the lines of a block of reachable states, as written. */
+function reachableDetail(lines: readonly Statement[], text: string): string {
+  const written = lines.map(({ start, end }) => text.slice(start, end).replace(/\s+/g, ' '));
+  const more = written.length - MOST_LINES;
+  return (more > 0 ? [...written.slice(0, MOST_LINES), `${more} more`] : written).join(', ');
 }
 
 /** The key figure of a declaration; what is written where it cannot be computed. */
@@ -49,9 +61,8 @@ function computedDetail(declaration: Declaration, entity: Entity | undefined): s
 }
 
 function rigDetail(result: RigResult, system: DisplaySystem): string {
-  const states = levelStates(result);
-  const mass = loadRange(states, 'rig.mass', system);
-  const couplings = result.rig.units.flatMap(({ name }) => loadRange(states, `${name}.coupling.load`, system) || []);
+  const mass = loadAndReach(result, 'rig.mass', system);
+  const couplings = result.rig.units.flatMap(({ name }) => loadAndReach(result, `${name}.coupling.load`, system) || []);
   return [...(mass ? [mass] : []), ...couplings.map((load) => `coupling ${load}`)].join(', ');
 }
 
@@ -88,14 +99,18 @@ function weighingDetail({ rig }: RigResult, name: string): string {
   return beyond === 0 ? `${count} readings agree` : `${beyond} of ${count} readings beyond tolerance`;
 }
 
+/** `2 645 kg, coupling 63.1 kg (12.3 %)`; where the case states ranges also between what they lie. */
 function caseDetail(result: RigResult, name: string, system: DisplaySystem): string {
   const states = levelStates(result).filter((state) => state.case.name === name);
+  const shown = shownReach(result, name);
+  const rangeOf = (quantity: string) => reachableRange(shown, quantity, system);
   const mass = greatest(states, ['rig.mass']);
-  const couplings = result.rig.units.flatMap((unit) => loadRange(states, `${unit.name}.coupling.load`, system) || []);
-  const shares = result.rig.units.flatMap((unit) => {
+  const couplings = result.rig.units.flatMap((unit) => {
+    const quantity = `${unit.name}.coupling.load`;
+    const load = loadRange(states, quantity, system);
     const share = states[0]?.quantities.get(`${unit.name}.coupling.share`)?.value;
-    return share === undefined ? [] : formatShare(share);
+    if (load === '') return [];
+    return withRemarks(`coupling ${load}`, share === undefined ? '' : formatShare(share), rangeOf(quantity));
   });
-  const loads = couplings.map((load, index) => `coupling ${load}${shares[index] ? ` (${shares[index]})` : ''}`);
-  return [...(mass ? [formatMass(mass.value, system)] : []), ...loads].join(', ');
+  return [...(mass ? [withRemarks(formatMass(mass.value, system), rangeOf('rig.mass'))] : []), ...couplings].join(', ');
 }

@@ -19,7 +19,15 @@ export interface SymbolEntry {
 }
 
 /** Lines without a name that are worth finding. */
-const LISTED_HEADS: ReadonlySet<string> = new Set(['axles', 'coupling', 'hitch', 'wheelbase', 'tare', 'limits']);
+const LISTED_HEADS: ReadonlySet<string> = new Set([
+  'axles',
+  'coupling',
+  'hitch',
+  'wheelbase',
+  'tare',
+  'limits',
+  'reachable',
+]);
 
 /** Of more declarations than this the details are what is written: the loads of all of them would have to be computed. */
 const MOST_COMPUTED = 1000;

@@ -7,6 +7,8 @@ export interface Row {
   /** SI; undefined where the state has no such figure. */
   readonly value: (state: StateResult) => number | undefined;
   readonly format: (value: number, state: StateResult) => string;
+  /** Names of the computed quantities that it is the sum of, where it is one. */
+  readonly quantities?: readonly string[];
   /** What stands behind the cases: a limit, a margin. */
   readonly tail?: readonly string[];
 }

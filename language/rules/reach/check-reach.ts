@@ -19,7 +19,10 @@ import { toleranceBreach } from './tolerance.ts';
 
 /** A limit that all named cases hold and other states do not. */
 export interface ReachBreach {
+  /** Made when it is asked for: advice takes longer than finding the state. */
   readonly finding: Finding;
+  /** Within the ranges of a case, in what is reachable otherwise, or only with tolerances. */
+  readonly kind: 'range' | 'reach' | 'tolerance';
   readonly limit: ReachLimit;
   readonly reach: Reach;
   readonly worst: Worst;
@@ -53,15 +56,60 @@ export function checkReach(result: RigResult): readonly Finding[] {
 
 /** The limits that hold in the named cases and not in all that is reachable, or only without tolerances. */
 export function reachBreaches(result: RigResult): readonly ReachBreach[] {
+  const survey = reachSurvey(result);
+  return survey === undefined ? [] : survey.limits.flatMap((limit) => survey.breachOf(limit) ?? []);
+}
+
+/** How the limits of a rig stand beyond its named cases; each is looked at when it is first asked for. */
+export interface ReachSurvey {
+  readonly limits: readonly ReachLimit[];
+  /** Whether a named case breaks it: then nothing is told of the states between. */
+  readonly isBrokenInCase: (limit: ReachLimit) => boolean;
+  readonly breachOf: (limit: ReachLimit) => ReachBreach | undefined;
+  /** Whether it is looked at beyond the ranges of the cases that it holds in. */
+  readonly speaksOfEverything: (limit: ReachLimit) => boolean;
+  /** Whether a case that it holds in states ranges of levels. */
+  readonly hasRanges: (limit: ReachLimit) => boolean;
+  /** Whether states are proved, not tried. */
+  readonly isProved: (limit: ReachLimit) => boolean;
+}
+
+const surveys = new WeakMap<RigResult, ReachSurvey | undefined>();
+
+/** Undefined for a rig without loads. The same for the same result. */
+export function reachSurvey(result: RigResult): ReachSurvey | undefined {
+  const known = surveys.get(result);
+  if (known !== undefined) return known;
+  const survey = createSurvey(result);
+  surveys.set(result, survey);
+  return survey;
+}
+
+function createSurvey(result: RigResult): ReachSurvey | undefined {
   const reaches = reachesOf(result);
-  if (reaches === undefined) return [];
-  return reachLimits(result).flatMap((limit) => breachOf(result, reaches, limit) ?? []);
+  if (reaches === undefined) return undefined;
+  const breaches = new Map<ReachLimit, ReachBreach | undefined>();
+  return {
+    limits: reachLimits(result),
+    isBrokenInCase: (limit) => casesOfLimit(reaches, limit).some(({ state }) => isBroken(limit.limited, state)),
+    breachOf: (limit) => {
+      if (!breaches.has(limit)) breaches.set(limit, breachOf(result, reaches, limit));
+      return breaches.get(limit);
+    },
+    speaksOfEverything: ({ cases }) => cases === undefined && speaksOfStates(result.rig),
+    hasRanges: (limit) => casesOfLimit(reaches, limit).some(({ reach }) => reach.varies),
+    isProved: ({ limited }) => limited.excess?.(reaches.bases[0], reaches.loads) !== undefined,
+  };
+}
+
+function casesOfLimit({ cases }: Reaches, { cases: names }: ReachLimit): Reaches['cases'] {
+  return cases.filter(({ reach }) => names === undefined || names.includes(reach.case?.name ?? ''));
 }
 
 function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): ReachBreach | undefined {
   const { limited, weight, cases: names } = limit;
   const { loads, whole, bases } = reaches;
-  const cases = reaches.cases.filter(({ reach }) => names === undefined || names.includes(reach.case?.name ?? ''));
+  const cases = casesOfLimit(reaches, limit);
   if (cases.some(({ state }) => isBroken(limited, state))) return undefined;
   for (const { reach, state } of cases) {
     const broken = reach.varies ? brokenIn(limited, reach, reach.free, [state], loads) : undefined;
@@ -79,7 +127,7 @@ function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): Reach
   for (const { reach, state } of [...cases, ...(everything ? [{ reach: whole, state: bases[0] }] : [])]) {
     const own: Bases = reach === whole ? bases : [state];
     const found = toleranceBreach(result, limited, reach, own, loads);
-    if (found !== undefined) return { ...found, limit, reach };
+    if (found !== undefined) return { ...found, kind: 'tolerance', limit, reach };
   }
   return undefined;
 }
@@ -99,10 +147,29 @@ function describe(
   result: RigResult,
   limit: ReachLimit,
   reach: Reach,
-  { worst, found }: Standing,
+  standing: Standing,
   kind: 'range' | 'reach',
 ): ReachBreach {
-  const { limited, weight } = limit;
+  let made: Finding | undefined;
+  return {
+    get finding() {
+      made ??= findingOf(result, limit, reach, standing, kind);
+      return made;
+    },
+    kind,
+    limit,
+    reach,
+    worst: standing.worst,
+  };
+}
+
+function findingOf(
+  result: RigResult,
+  { limited, weight }: ReachLimit,
+  reach: Reach,
+  { worst, found }: Standing,
+  kind: 'range' | 'reach',
+): Finding {
   const system = systemOfRig(result.rig);
   const key =
     weight === 'practice' ? 'reach-over-practice' : kind === 'range' ? 'range-over-limit' : 'reach-over-limit';
@@ -128,7 +195,7 @@ function describe(
     ...pointAt(place, limited.location, `${limited.limitName}`),
     ...(excess === undefined ? [] : contributors(state, { ...excess, constant: 0 })),
   ];
-  return { finding: finding(key, REACH[key], parameters, place, related), limit, reach, worst };
+  return finding(key, REACH[key], parameters, place, related);
 }
 
 /** What would mend a limit on a load, told as a change of that load. */

@@ -43,7 +43,7 @@ export function toleranceBreach(
   reach: Reach,
   bases: Bases,
   loads: MotionLoads,
-): Omit<ReachBreach, 'limit' | 'reach'> | undefined {
+): Omit<ReachBreach, 'kind' | 'limit' | 'reach'> | undefined {
   if (reach.toleranced === reach.free) return undefined;
   const standing = brokenIn(limited, reach, reach.toleranced, bases, loads);
   if (standing === undefined || brokenIn(limited, reach, reach.free, bases, loads) !== undefined) return undefined;

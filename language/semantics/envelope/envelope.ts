@@ -2,7 +2,7 @@ import type { RigModel } from '../model.ts';
 import { createRecall } from '../recall.ts';
 import { resultOf } from '../results.ts';
 import type { MotionLoads, RigResult } from '../state.ts';
-import { type Among, type QuantityRange, rangeOf } from './ranges.ts';
+import { type Among, type QuantityRange, rangeOf, rangeOfSum } from './ranges.ts';
 import { casesOf, type Reach, reachOfCase, wholeReach } from './reach.ts';
 
 /** Everything that a rig can be, and between what its quantities then lie. */
@@ -13,6 +13,8 @@ export interface Envelope {
   readonly cases: readonly Reach[];
   /** The range of a quantity over one of these reaches, on level ground; each is computed once. See `rangeOf`. */
   readonly range: (reach: Reach, name: string, among?: Among) => QuantityRange | undefined;
+  /** The same for a sum of loads or masses, tolerances apart. See `rangeOfSum`. */
+  readonly rangeOfSum: (reach: Reach, names: readonly string[]) => QuantityRange | undefined;
 }
 
 /** The envelope of a rig; undefined for one that has no loads. */
@@ -25,6 +27,7 @@ export const envelopeOf = createRecall((rig: RigModel): Envelope | undefined => 
     result,
     whole: wholeReach(result),
     cases: casesOf(result).map((state) => reachOfCase(result, state)),
+    rangeOfSum: (reach, names) => rangeOfSum(reach, loads, names),
     range: (reach, name, among = 'free') => remembered(ranges, reach, loads, name, among),
   };
 });

@@ -1,5 +1,11 @@
 import type { Figure } from '../../mechanics/envelope.ts';
-import { blendInfluences, type Influence, massInfluence, unitInfluence } from '../../mechanics/influence.ts';
+import {
+  blendInfluences,
+  type Influence,
+  massInfluence,
+  sumInfluences,
+  unitInfluence,
+} from '../../mechanics/influence.ts';
 import { DIMENSIONLESS, type Dimension, LENGTH, MASS } from '../../units/dimension.ts';
 import type { RigModel, UnitModel } from '../model.ts';
 import { tareOf } from '../running-order.ts';
@@ -29,6 +35,24 @@ export function figureOf(rig: RigModel, loads: MotionLoads, name: string): Quant
   const index = rig.units.findIndex((unit) => name.startsWith(`${unit.name}.`));
   const unit = rig.units[index];
   return unit && ofUnit(rig, loads, unit, index, name.slice(unit.name.length + 1));
+}
+
+/** The sum of loads or masses of a rig; undefined unless all of them are. */
+export function figureOfSum(rig: RigModel, loads: MotionLoads, names: readonly string[]): QuantityFigure | undefined {
+  const found = names.flatMap((name) => figureOf(rig, loads, name) ?? []);
+  const areLoads = found.every(({ figure, scale }) => figure.denominator === undefined && scale === 1);
+  if (found.length < names.length || !areLoads) return undefined;
+  return {
+    ...PLAIN,
+    figure: {
+      numerator: sumInfluences(
+        rig.units.length,
+        found.map(({ figure }) => figure.numerator),
+      ),
+    },
+    offset: found.reduce((sum, { offset }) => sum + offset, 0),
+    dimension: MASS,
+  };
 }
 
 /** Names of the derived quantities of a rig that have a figure, beside those of the loads. */

@@ -1,7 +1,7 @@
 import { type Choice, type Extreme, findExtremes } from '../../mechanics/envelope.ts';
 import type { Dimension } from '../../units/dimension.ts';
 import type { MotionLoads } from '../state.ts';
-import { figureOf } from './figures.ts';
+import { figureOf, figureOfSum, type QuantityFigure } from './figures.ts';
 import type { FreeSource } from './free-source.ts';
 import type { Reach } from './reach.ts';
 
@@ -37,7 +37,16 @@ export function rangeOf(
   among: Among = 'free',
 ): QuantityRange | undefined {
   const found = figureOf(reach.result.rig, loads, name);
-  if (found === undefined) return undefined;
+  return found && rangeOfFigure(reach, found, name, among);
+}
+
+/** The exact range of a sum of loads or masses over a reach; undefined where one of the names is neither. */
+export function rangeOfSum(reach: Reach, loads: MotionLoads, names: readonly string[]): QuantityRange | undefined {
+  const found = figureOfSum(reach.result.rig, loads, names);
+  return found && rangeOfFigure(reach, found, names.join(' + '), 'free');
+}
+
+function rangeOfFigure(reach: Reach, found: QuantityFigure, name: string, among: Among): QuantityRange | undefined {
   const masses = found.tareIsCertain ? withCertainTare(reach, among) : reach[among];
   const extremes = findExtremes(found.figure, masses);
   if (extremes === undefined) return undefined;

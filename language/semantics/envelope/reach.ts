@@ -2,6 +2,7 @@ import type { CaseModel, RigModel, Stowed, Tank, UnitModel } from '../model.ts';
 import { levelOf, stowedIn } from '../sources.ts';
 import type { RigResult } from '../state.ts';
 import { type FreeSource, freeItem, freePart, freeSeat, freeTank } from './free-source.ts';
+import { reachableLevels } from './reachable-levels.ts';
 
 /** States of a rig that are looked at together: those of one case, or all that are reachable. */
 export interface Reach {
@@ -51,7 +52,7 @@ export function wholeReach(result: RigResult): Reach {
       const taken = new Set(cases.map((state) => isTakenIn(rig, seat, state)));
       return rig.reachable?.seats.has(seat) ? new Set([...taken, true, false]) : taken;
     },
-    arrangements: (item) => (rig.reachable?.items.has(item) ? [[]] : []),
+    arrangements: (item) => (rig.reachable?.items.has(item) ? [[], ...asTheRigStows(rig, item, cases)] : []),
     cases,
   });
 }
@@ -103,7 +104,10 @@ function freeSources(rig: RigModel, scope: Scope, toleranced: number): FreeSourc
 /** Stowed items by name, each with the arrangements of its pieces that there are. */
 function freeItems(rig: RigModel, { cases, arrangements }: Scope, toleranced: number): FreeSource[] {
   const byCase = cases.map((state) => itemsByName(stowedIn(rig, state)));
-  const names = new Set(byCase.flatMap((stowed) => [...stowed.keys()]));
+  const names = new Set([
+    ...byCase.flatMap((stowed) => [...stowed.keys()]),
+    ...rig.stowed.map(({ item }) => item.name),
+  ]);
   const indexOf = new Map(cases.map((state, index) => [state, index]));
   return [...names].flatMap((name) => {
     const inCase = (state: CaseModel) => byCase[indexOf.get(state) ?? -1]?.get(name) ?? [];
@@ -120,6 +124,13 @@ function itemsByName(stowed: readonly Stowed[]): ReadonlyMap<string, readonly St
   return byName;
 }
 
+/** Where an optional item lies that every case leaves behind: as the rig's own lines stow it. */
+function asTheRigStows(rig: RigModel, name: string, cases: readonly CaseModel[]): readonly (readonly Stowed[])[] {
+  const isOf = ({ item }: Stowed) => item.name === name;
+  const own = rig.stowed.filter(isOf);
+  return own.length === 0 || cases.some((state) => stowedIn(rig, state).some(isOf)) ? [] : [own];
+}
+
 /** Equal for arrangements that have the same pieces at the same places. */
 function arrangementKey(stowed: readonly Stowed[]): string {
   return stowed.map(({ count, unit, centre }) => [count, unit, centre.x, centre.y, centre.z].join(' ')).join(', ');
@@ -127,22 +138,6 @@ function arrangementKey(stowed: readonly Stowed[]): string {
 
 function isTakenIn(rig: RigModel, seat: string, state: CaseModel): boolean {
   return (state.occupants ?? rig.occupants).includes(seat);
-}
-
-function reachableLevels(
-  rig: RigModel,
-  unit: UnitModel,
-  tank: Tank,
-  cases: readonly CaseModel[],
-): { readonly least: number; readonly most: number } {
-  const stated = rig.reachable?.levels.get(`${unit.name}.${tank.name}`);
-  if (stated !== undefined) return stated;
-  const ends = cases.map((state) => levelOf(unit, tank, state));
-  const own = tank.level !== undefined && tank.level.least < tank.level.most ? tank.level : undefined;
-  return {
-    least: Math.min(own?.least ?? 0, ...ends.map(({ least }) => least)),
-    most: Math.max(own?.most ?? tank.fluid.maximumFill ?? 1, ...ends.map(({ most }) => most)),
-  };
 }
 
 function hasRanges({ units }: RigModel, { levels }: Scope): boolean {

@@ -106,7 +106,15 @@ export function readUnit(header: Line, scope: Scope): UnitModel | undefined {
     (line) => namesIn(draft, line),
   );
   const [states] = entriesOf(draft, 'reachable');
-  const reachable = states && readReachable(states.line, [whole], scope, (line) => namesIn(draft, line));
+  const reachable =
+    states &&
+    readReachable(
+      states.line,
+      [whole],
+      scope,
+      (line) => namesIn(draft, line),
+      cases.flatMap((each) => each.stowed),
+    );
   const weighings = readWeighings(ownSlips(draft), {
     units: [whole],
     cases,

@@ -6,7 +6,17 @@ import type { ThingKind } from '../../syntax/vocabulary.ts';
 import { DENSITY } from '../../units/dimension.ts';
 import { formatValue } from '../../units/display.ts';
 import { MARKET_NAMES } from '../markets.ts';
-import { headOf, type Member, membersIn, membersOf, originals, tagsOf, unitKind, unitsInReach } from '../names.ts';
+import {
+  headOf,
+  type Member,
+  membersIn,
+  membersOf,
+  originals,
+  pathText,
+  tagsOf,
+  unitKind,
+  unitsInReach,
+} from '../names.ts';
 import { groupPrefixes, unitsAt } from '../resolve.ts';
 import type { Caret } from './caret.ts';
 import type { CompletionKind, Proposal } from './entry.ts';
@@ -31,7 +41,10 @@ export const NAME_PROVIDERS: Readonly<Record<ThingKind, Provider>> = {
   material: (scope) => declared(scope, 'material'),
   tyre: (scope) => declared(scope, 'tyre'),
   seat: (scope) => lines(scope, 'seat').map(({ member, owner }) => memberProposal(member, member.name, owner)),
-  aboard: (scope) => [...NAME_PROVIDERS.seat(scope), ...NAME_PROVIDERS.item(scope)],
+  aboard: (scope) => {
+    const stowed = stowedNames(scope.here.declaration.statement?.block?.statements ?? []);
+    return [...NAME_PROVIDERS.seat(scope), ...NAME_PROVIDERS.item(scope).filter(({ label }) => stowed.has(label))];
+  },
   stowage,
   case: ({ here }) =>
     [...membersIn(here.declaration.statement?.block?.statements ?? [], here)]
@@ -46,6 +59,15 @@ export const NAME_PROVIDERS: Readonly<Record<ThingKind, Provider>> = {
       detail: catalogueByCode().get(label)?.definition.title ?? '',
     })),
 };
+
+/** Items that the `stow` lines of a block name, those of its cases included. */
+function stowedNames(lines: readonly Statement[]): ReadonlySet<string> {
+  const names = lines.flatMap(({ head, objects, block }) => [
+    ...(head.text === 'stow' ? objects.map(({ reference }) => pathText(reference)) : []),
+    ...(head.text === 'case' ? stowedNames(block?.statements ?? []) : []),
+  ]);
+  return new Set(names);
+}
 
 /** Visible declarations of one head. */
 function declared({ analysis, caret, here }: NameScope, head: CompletionKind): readonly Proposal[] {

@@ -4,6 +4,8 @@ import type { Fix, Fixer } from './fix.ts';
 import { drainAsAdvised, leaveAsAdvised } from './loading.ts';
 import { moveAsAdvised } from './moves.ts';
 import { addRatings } from './ratings.ts';
+import { stateReachable } from './reachable-levels.ts';
+import { addReachedCase } from './reached-case.ts';
 import { replaceByNearest } from './replacement.ts';
 import { raiseTyreLoadIndex } from './tyres.ts';
 import { rewriteInOtherUnit } from './units.ts';
@@ -12,6 +14,9 @@ import { takeOverTares } from './weighed-tare.ts';
 /** Fixers by catalogue key, beside those that look at every finding. */
 const FIXERS: Readonly<Partial<Record<string, readonly Fixer[]>>> = {
   'tyre-overloaded': [raiseTyreLoadIndex],
+  'range-over-limit': [addReachedCase],
+  'reach-over-limit': [addReachedCase, stateReachable],
+  'reach-over-practice': [addReachedCase, stateReachable],
 };
 
 /** What is asked of every finding: it tells by itself whether it knows what mends it. */

@@ -10,6 +10,7 @@ import { list, paragraphs, plain, table } from '../markdown.ts';
 import { marginWords } from '../ratings.ts';
 import { caseTable, type Row } from '../tables.ts';
 import { type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
+import { reachableLevelWords } from './reachable.ts';
 import { heading } from './rig.ts';
 import { stabilityEffect } from './stability.ts';
 import { thingStability } from './stability-in-rigs.ts';
@@ -38,6 +39,7 @@ export function tankHover(context: HoverContext, tank: Tank, view: UnitView): st
     heading(tank.name, `tank of ${unit.name}`, tank.title),
     tank.documentation,
     `${plain(facts.join(', '))}; ${formatValue(fluid.density, DENSITY, system)} (${plain(fluid.source)}). Middle ${placeWords(tank.centre, system)}.`,
+    reachableLevelWords(result, unit, tank),
     contributionTable(result, states, test, system, [levelRow(unit, tank), massRow(test, system)], content + empty),
     thingStability(context, view, test),
   );

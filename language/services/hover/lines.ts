@@ -12,6 +12,8 @@ import { holdsReadings, type PathStep } from '../statements.ts';
 import { partHover } from './cargo.ts';
 import { assumptionList, assumptionsOfLine, type HoverContext, inRigs, type UnitView, unitView } from './context.ts';
 import { dragHover } from './drag.ts';
+import { limitInReach } from './reach.ts';
+import { optionalHover, reachableHover } from './reachable.ts';
 import { requireHover } from './require.ts';
 import { axlesHover, couplingHover, hitchHover } from './supports.ts';
 import { readingHover } from './weighing.ts';
@@ -28,6 +30,12 @@ const LINE_HOVERS: Readonly<Record<string, LineHover>> = {
   hitch: (context, view) => hitchHover(context, view),
   tare: (context, view) => fixedPart(context, view, 'tare'),
   growth: (context, view) => fixedPart(context, view, 'growth'),
+};
+
+/** Lines that speak of what is reachable. */
+const STATE_HOVERS: Readonly<Record<string, (result: RigResult) => string | undefined>> = {
+  reachable: reachableHover,
+  optional: optionalHover,
 };
 
 function axleGroupHover(context: HoverContext, view: UnitView, path: readonly PathStep[]): string {
@@ -52,6 +60,8 @@ export function headHover(context: HoverContext, place: Place): string | undefin
   if (step?.spec === undefined) return undefined;
   const { spec, statement, context: blockContext } = step;
   if (spec.keyword === 'require') return join(requireHover(context, statement), step);
+  const ofStates = STATE_HOVERS[spec.keyword];
+  if (ofStates !== undefined) return join(context.result && ofStates(context.result), step);
   const view = unitView(context, context.here);
   if (view !== undefined && blockContext === 'limits') return join(limitHover(context, view, spec.keyword), step);
   const line = path.length === 2 ? LINE_HOVERS[spec.keyword] : blockContext === 'axles' ? axleGroupHover : undefined;
@@ -85,9 +95,10 @@ function nearestTo(result: RigResult, limit: Limit, keyword: string, system: Dis
   const worst = limited && greatest(levelStates(result), limited.names);
   if (limited === undefined || worst === undefined) return undefined;
   const margin = marginWords(limit.value - worst.value, system);
+  const standing = limitInReach(result, limit.location, system);
   const word = wordFor({ name: keyword, ...conceptOf(limited.key) }, result.rig);
   const held = word === keyword ? '' : ` held against the ${word}`;
-  return `${plain(limited.subject)} at most ${formatMass(worst.value, system)}${held}, in ${worst.state.label}: ${margin}.`;
+  return `${plain(limited.subject)} at most ${formatMass(worst.value, system)}${held}, in ${worst.state.label}: ${margin}${standing === undefined ? '' : `; ${standing}`}.`;
 }
 
 function isLimitName(unit: UnitModel, keyword: string): keyword is LimitName {

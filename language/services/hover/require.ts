@@ -1,13 +1,20 @@
 import type { Requirement } from '../../semantics/model.ts';
-import { checkRequirement, type RequirementCheck, requirementsOf } from '../../semantics/requirements.ts';
+import {
+  checkRequirement,
+  type RequirementCheck,
+  requiredQuantity,
+  requirementsOf,
+} from '../../semantics/requirements.ts';
 import type { StateResult } from '../../semantics/state.ts';
 import type { Statement } from '../../syntax/tree.ts';
 import { DIMENSIONLESS, sameDimension } from '../../units/dimension.ts';
 import { type DisplaySystem, formatQuantity, formatShare } from '../../units/display.ts';
 import type { Quantity } from '../../units/quantity.ts';
 import { paragraphs, plain } from '../markdown.ts';
-import { caseTable, type Row } from '../tables.ts';
+import { reachTable } from '../reach-figures.ts';
+import type { Row } from '../tables.ts';
 import { type HoverContext, incompleteList, statesShown } from './context.ts';
+import { limitInReach, reachShown } from './reach.ts';
 import { NOT_COMPUTED } from './rig.ts';
 
 /** A requirement: its value in each case it holds in, and the margin to its limits. */
@@ -28,12 +35,26 @@ export function requireHover(context: HoverContext, statement: Statement): strin
     message && plain(message),
     problem && 'problem' in problem
       ? `It cannot be checked: ${plain(problem.problem)}.`
-      : caseTable(states, checkRows(requirement, system), []),
+      : reachTable(
+          cases === undefined ? reachShown(context, result) : undefined,
+          states,
+          checkRows(requirement, states, system),
+          [],
+          system,
+        ),
+    problem === undefined ? standingWords(limitInReach(result, requirement.location, system)) : undefined,
     incompleteList(result),
   );
 }
 
-function checkRows(requirement: Requirement, system: DisplaySystem): readonly Row[] {
+/** As a sentence. */
+function standingWords(standing: string | undefined): string | undefined {
+  return standing && `${standing.charAt(0).toUpperCase()}${standing.slice(1)}.`;
+}
+
+function checkRows(requirement: Requirement, states: readonly StateResult[], system: DisplaySystem): readonly Row[] {
+  const [first] = states;
+  const quantity = first && requiredQuantity(requirement, first);
   const check = (state: StateResult): RequirementCheck | undefined => {
     const found = checkRequirement(requirement, state);
     return 'problem' in found ? undefined : found;
@@ -43,7 +64,12 @@ function checkRows(requirement: Requirement, system: DisplaySystem): readonly Ro
     return quantity === undefined ? '' : format({ dimension: quantity.dimension, value }, system);
   };
   return [
-    { label: 'value', value: (state) => check(state)?.value.value, format: (value, state) => show(state, value) },
+    {
+      label: 'value',
+      ...(quantity === undefined ? {} : { quantities: [quantity] }),
+      value: (state) => check(state)?.value.value,
+      format: (value, state) => show(state, value),
+    },
     {
       label: 'margin',
       value: (state) => check(state)?.margin,

@@ -9,8 +9,9 @@ import { loadRange } from '../details.ts';
 import { levelWords } from '../figures.ts';
 import { bold, type Column, enumerate, paragraphs, plain, table } from '../markdown.ts';
 import { RATING_HEADS, ratedFigures, ratedRow } from '../ratings.ts';
-import { caseTable } from '../tables.ts';
+import { reachTable, type ShownReach, shownReach } from '../reach-figures.ts';
 import { assumptionList, incompleteList } from './context.ts';
+import { everyLimit, rangeWords, reachWords } from './reach.ts';
 import { stabilityWords } from './stability.ts';
 
 export const NOT_COMPUTED = 'Its loads cannot be computed yet: the problems of its lines say what is missing.';
@@ -28,9 +29,10 @@ export function rigHover(rig: RigModel, result: RigResult, system: DisplaySystem
   return paragraphs(
     heading(rig.name, `rig of ${enumerate(units) || 'nothing yet'}${markets}`, rig.title),
     rig.documentation,
-    states.length === 0 ? NOT_COMPUTED : loadTable(result, states, system),
+    states.length === 0 ? NOT_COMPUTED : loadTable(result, states, system, shownReach(result)),
     motionTable(result, system),
     states.length === 0 ? undefined : limitsWords(result),
+    reachWords(result, everyLimit, system),
     states.length === 0 ? undefined : deviceWords(rig),
     stabilityWords(rig, system),
     assumptionList(result.assumptions, 'short'),
@@ -46,6 +48,7 @@ function limitsWords(result: RigResult): string {
 export function caseHover(model: CaseModel, result: RigResult, system: DisplaySystem): string {
   const states = levelStates(result).filter((state) => state.case === model || state.case.name === model.name);
   const [state] = states;
+  const shown = shownReach(result, model.name);
   const levels = [...model.levels].map(([tank, level]) => {
     const mass = state && massOf(state, ({ name }) => name === tank);
     return `${tank} ${levelWords(level)}${mass === undefined ? '' : `, ${formatMass(mass, system)}`}`;
@@ -56,7 +59,8 @@ export function caseHover(model: CaseModel, result: RigResult, system: DisplaySy
     levels.length > 0 ? `Tanks: ${plain(levels.join('; '))}.` : undefined,
     model.occupants ? `Seats taken: ${plain(enumerate(model.occupants) || 'none')}.` : undefined,
     model.absent.size > 0 ? `Absent: ${plain(enumerate([...model.absent]))}.` : undefined,
-    state === undefined ? NOT_COMPUTED : loadTable(result, states, system),
+    state === undefined ? NOT_COMPUTED : loadTable(result, states, system, shown),
+    shown && rangeWords(result, model.name, system),
     motionTable(result, system, model.name),
     stabilityWords(result.rig, system, model.name),
     incompleteList(result),
@@ -71,13 +75,18 @@ function deviceWords({ units, weightDistribution }: RigModel): string | undefine
 }
 
 /** Axle loads, coupling load and share, masses, with limits and margins. */
-function loadTable(result: RigResult, states: readonly StateResult[], system: DisplaySystem): string {
+function loadTable(
+  result: RigResult,
+  states: readonly StateResult[],
+  system: DisplaySystem,
+  shown: ShownReach | undefined,
+): string {
   const several = result.rig.units.length > 1;
   const rows = ratedFigures(result.rig).map((figure) => {
     const row = ratedRow(figure, states, system);
     return several && figure.unit ? { ...row, label: `${figure.unit} ${row.label}` } : row;
   });
-  return caseTable(states, rows, RATING_HEADS, 'on level road');
+  return reachTable(shown, states, rows, RATING_HEADS, system, 'on level road');
 }
 
 /** Support loads on grades and while braking: their range over the cases. Empty where no such state is asked for. */

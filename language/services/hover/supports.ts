@@ -20,9 +20,11 @@ import {
   tightest,
   tyreRating,
 } from '../ratings.ts';
-import { caseTable, type Row } from '../tables.ts';
+import { reachTable } from '../reach-figures.ts';
+import type { Row } from '../tables.ts';
 import { type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
 import { marksWords } from './marks.ts';
+import { limitsOfGroups, limitsOfJoint, reachShown, reachWords } from './reach.ts';
 import { heading, NOT_COMPUTED } from './rig.ts';
 
 /** As many contributors are listed. */
@@ -38,11 +40,14 @@ export function axlesHover(context: HoverContext, groups: readonly AxleGroup[], 
     title,
     states.length === 0
       ? NOT_COMPUTED
-      : caseTable(
+      : reachTable(
+          reachShown(context, result),
           states,
           groups.flatMap((group) => axleRows(result, unit, group, states, system)),
           RATING_HEADS,
+          system,
         ),
+    reachWords(result, limitsOfGroups(unit, groups), system),
     ...groups.map((group) => group.tyres && tyreWords(group.tyres, system)),
     only && contributorTable(states, `${unit.name}.${only.name}.load`, system),
   );
@@ -123,8 +128,9 @@ export function couplingHover(context: HoverContext, view: UnitView): string {
     states.length === 0
       ? NOT_COMPUTED
       : carried
-        ? caseTable(states, rows, RATING_HEADS)
+        ? reachTable(reachShown(context, result), states, rows, RATING_HEADS, system)
         : 'A hinged drawbar: it carries no vertical load.',
+    reachWords(result, limitsOfJoint('Coupling', unit), system),
     ...marksWords(context, view, unit.coupling, `Coupling of ${unit.name}`),
     carried ? contributorTable(states, load, system) : undefined,
   );
@@ -148,7 +154,8 @@ export function hitchHover(context: HoverContext, view: UnitView): string {
   }
   return paragraphs(
     title,
-    caseTable(states, [ratedRow(figure, states, system)], RATING_HEADS),
+    reachTable(reachShown(context, result), states, [ratedRow(figure, states, system)], RATING_HEADS, system),
+    reachWords(result, limitsOfJoint('Hitch', unit), system),
     ...marks,
     contributorTable(states, hitchLoad(unit.name), system),
   );

@@ -8,8 +8,8 @@ import { ownTerms } from '../markets.ts';
 import { headOf, lookupFirst, pathText, tagsOf } from '../names.ts';
 import type { Node, Place } from '../nodes.ts';
 import { quantityRow } from '../ratings.ts';
+import { reachTable } from '../reach-figures.ts';
 import { resolve, type Target } from '../resolve.ts';
-import { caseTable } from '../tables.ts';
 import {
   groupHover,
   itemFacts,
@@ -33,6 +33,7 @@ import {
   unitView,
 } from './context.ts';
 import { quantityWords } from './numbers.ts';
+import { reachShown } from './reach.ts';
 import { caseHover, heading, rigHover } from './rig.ts';
 import { axlesHover, couplingHover, hitchHover } from './supports.ts';
 import { unitHover } from './unit.ts';
@@ -115,7 +116,7 @@ function computedHover(context: HoverContext, name: string): string | undefined 
   if (!states.some((state) => state.quantities.has(name))) return undefined;
   return paragraphs(
     `**${plain(name)}**`,
-    caseTable(states, [quantityRow(name, 'value', system)], []),
+    reachTable(result && reachShown(context, result), states, [quantityRow(name, 'value', system)], [], system),
     result && incompleteList(result),
   );
 }

@@ -10,8 +10,9 @@ import { code, list, paragraphs } from '../markdown.ts';
 import { wordFor } from '../markets.ts';
 import { originals, pathText } from '../names.ts';
 import { payloadFigure, quantityRow, RATING_HEADS, ratedFigures, ratedRow } from '../ratings.ts';
+import { reachTable } from '../reach-figures.ts';
 import { canonicalHead } from '../statements.ts';
-import { caseTable, type Row } from '../tables.ts';
+import type { Row } from '../tables.ts';
 import {
   assumptionList,
   entityOf,
@@ -21,6 +22,7 @@ import {
   turnedOffWords,
   type UnitView,
 } from './context.ts';
+import { limitsOfUnit, reachShown, reachWords } from './reach.ts';
 import { heading, NOT_COMPUTED } from './rig.ts';
 import { unitStability } from './stability-in-rigs.ts';
 
@@ -38,7 +40,15 @@ export function unitHover(context: HoverContext, owner: PlacedName, view: UnitVi
     unit.documentation,
     states.length === 0
       ? NOT_COMPUTED
-      : caseTable(states, unitRows(unit, result, states, system), RATING_HEADS, 'on level road'),
+      : reachTable(
+          reachShown(context, result),
+          states,
+          unitRows(unit, result, states, system),
+          RATING_HEADS,
+          system,
+          'on level road',
+        ),
+    reachWords(result, limitsOfUnit(unit), system),
     rollUp(unit),
     result.rig.standalone
       ? inRigs(context, owner, (rig) => unitDetail(unit.name, rig, system) || undefined)
@@ -102,6 +112,7 @@ function runningOrderRow(unit: UnitModel, rig: RigModel, system: DisplaySystem):
 function directedRow(quantity: string, label: string, words: readonly [string, string], system: DisplaySystem): Row {
   return {
     label,
+    quantities: [quantity],
     value: (state) => state.quantities.get(quantity)?.value,
     format: (value) => {
       const text = formatValue(Math.abs(value), LENGTH, system);

@@ -279,3 +279,30 @@ test('entries are offered once', () => {
     expect(new Set(labels).size).toBe(labels.length);
   }
 });
+
+describe('in a block of reachable states', () => {
+  const inReachable = (lines: string): string =>
+    inRig(
+      `stow toolbox in Cart.bed\n  case one { fresh 0 %  stow sack in Cart.bed }\n  reachable {\n    ${lines}\n  }`,
+    );
+
+  test('the tanks of the rig and `optional`, also behind a level', () => {
+    for (const labels of [labelsAt(inReachable('|')), labelsAt(inRig('reachable { fresh 0 % to 40 %  | }'))]) {
+      expect(labels).toEqual(expect.arrayContaining(['fresh', 'Cart.fresh', 'fuel', 'optional']));
+      expect(labels).not.toContain('absent');
+    }
+  });
+
+  test('seats, and only items that the rig or one of its cases stows', () => {
+    const more = `item ladder 12 kg\n${inReachable('optional |')}`;
+    expect(labelsAt(more)).toEqual(['driver', 'toolbox', 'sack']);
+    expect(labelsAt(inReachable('optional driver, |'))).toEqual(expect.arrayContaining(['toolbox', 'sack']));
+    expect(labelsAt(inReachable('optional driver, |'))).not.toContain('driver');
+  });
+
+  test('of a trailer its own tanks', () => {
+    const trailer = inTrailer('tank grey 10 L of water at 1 m back, 1 m up\n  reachable {\n    |\n  }');
+    expect(labelsAt(trailer)).toContain('grey');
+    expect(labelsAt(trailer)).not.toContain('fresh');
+  });
+});

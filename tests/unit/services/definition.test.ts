@@ -36,6 +36,18 @@ test.each([
   expect(targets(source)).toEqual([target]);
 });
 
+test.each([
+  ['a tank', 'fresh 0 % to 40 %  Truck', 'tank <fresh>'],
+  ['a tank of a unit', 'fuel 20 % to', 'tank <fuel>'],
+  ['the unit of a tank', 'Truck.fuel 20', 'vehicle <Truck>'],
+  ['a seat', 'driver, toolbox', 'seat <driver>'],
+  ['an item', 'toolbox }', 'item <toolbox>'],
+])('what a block of reachable states names: %s', (_, text, target) => {
+  const block = '  reachable { fresh 0 % to 40 %  Truck.fuel 20 % to 90 %  optional driver, toolbox }\n  require';
+  const source = YARD.replace(' absent toolbox', '').replace('  require', block);
+  expect(targets(caretAt(source, text))).toEqual([target]);
+});
+
 test('names lead into used files', () => {
   const { analysis, offset } = analyseMarked(caretAt(`use "items.rig"\n${TRUCK}${TRAILER}${RIG}`, 'sack in'), {
     'items.rig': ITEMS,

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { globSync } from 'tinyglobby';
 import { expect, test } from 'vitest';
-import { analyse, openDocument, type WorkspaceDocument } from '../../../language/index.ts';
+import { analyse, completeDiagnostics, openDocument, type WorkspaceDocument } from '../../../language/index.ts';
 import { type Fix, fixes } from '../../../language/services/index.ts';
 
 const FOLDER = 'file:///fleet/';
@@ -39,7 +39,7 @@ test('no quick fix on the samples makes a file worse written, and none is withou
   const analysis = analysisOf(SAMPLES);
   const before = slips(SAMPLES);
   const offered = [...SAMPLES.keys()].flatMap((uri) =>
-    analysis.diagnostics(uri).flatMap(({ start, end }) => fixes(analysis, uri, { start, end })),
+    completeDiagnostics(analysis, uri).flatMap(({ start, end }) => fixes(analysis, uri, { start, end })),
   );
   const different = new Map(offered.map((fix) => [fix.title, fix]));
   expect(different.size).toBeGreaterThan(3);

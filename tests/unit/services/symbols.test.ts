@@ -24,11 +24,13 @@ test('declarations in text order, with kind and key figure', () => {
     'item sack',
     'rig Delivery',
   ]);
-  expect(detail(symbols, 'Truck')).toBe('2 000 kg');
+  expect(detail(symbols, 'Truck')).toBe('2 000 kg (2 000 – 2 050 kg reachable)');
   // Moments about the axle, as in the hover tests: 20 + 1.2 + 0.2 kg on the coupling.
-  expect(detail(symbols, 'Cart')).toBe('305 kg, coupling 21.4 kg');
+  expect(detail(symbols, 'Cart')).toBe('305 kg (305 – 405 kg reachable), coupling 21.4 kg (21.4 – 71.4 kg reachable)');
   expect(detail(symbols, 'toolbox')).toBe('60 kg');
-  expect(detail(symbols, 'Delivery')).toMatch(/kg, coupling 23.1 kg to 63.1 kg$/);
+  expect(detail(symbols, 'Delivery')).toMatch(
+    /kg reachable\), coupling 23.1 kg to 63.1 kg \(13.1 – 63.1 kg reachable\)$/,
+  );
 });
 
 test('what is in a declaration, groups nested', () => {
@@ -42,6 +44,33 @@ test('what is in a declaration, groups nested', () => {
   expect(detail(symbols, 'Truck', 'wheelbase')).toBe('3000 mm');
   expect(detail(symbols, 'Truck', 'driver')).toBe('80 kg');
   expect(detail(symbols, 'Delivery', 'out')).toMatch(/^2 645 kg, coupling 63.1 kg \(12.3 %\)$/);
+});
+
+test('a case that states ranges shows between what its loads lie, others do not', () => {
+  const symbols = symbolsOf(YARD);
+  // 0 to 40 L of water are on board, 20 in the middle of the range, half of them on the coupling (13.1 kg without any).
+  expect(detail(symbols, 'Delivery', 'back')).toMatch(
+    /^2 480 kg \(2 460 – 2 500 kg in its ranges\), coupling 23.1 kg /,
+  );
+  expect(detail(symbols, 'Delivery', 'back')).toMatch(/ \(6\.2 %; 13\.1 – 33\.1 kg in its ranges\)$/);
+  expect(detail(symbols, 'Delivery', 'out')).not.toContain('ranges');
+});
+
+test('a load that is the same in all reachable states is shown once', () => {
+  const symbols = symbolsOf(YARD.replace('fresh 100 L of water', 'fresh 0 L of water'));
+  expect(detail(symbols, 'Cart')).toBe('305 kg, coupling 21.4 kg');
+});
+
+test('the block of reachable states is a symbol, and narrows what is shown of its rig', () => {
+  const block = '  reachable { fresh 0 % to 20 %  fuel 10 % to\n    90 %  optional toolbox }\n  require';
+  const symbols = symbolsOf(YARD.replace('  require', block));
+  expect(find(symbols, 'Delivery', 'reachable')).toMatchObject({
+    kind: 'reachable',
+    detail: 'fresh 0 % to 20 %, fuel 10 % to 90 %, optional toolbox',
+  });
+  expect(detail(symbols, 'Delivery')).toMatch(/\(13\.1 – 23\.1 kg reachable\)$/);
+  const many = '  reachable { fresh 0 % to 20 %  fuel 10 % to 90 %  optional toolbox  optional driver }\n  require';
+  expect(detail(symbolsOf(YARD.replace('  require', many)), 'Delivery', 'reachable')).toMatch(/, 1 more$/);
 });
 
 test('of catalogue entries', () => {

@@ -1,0 +1,92 @@
+import { type ReachBreach, reachBreaches } from '../../rules/reach/check-reach.ts';
+import type { Analysis, Diagnostic } from '../../semantics/analysis.ts';
+import type { RigModel } from '../../semantics/model.ts';
+import type { RigResult } from '../../semantics/state.ts';
+import type { Declaration, Statement } from '../../syntax/tree.ts';
+import { editOf, type FixEdit, type Fixer, indentAt, resultAt, statementOf } from './fix.ts';
+import { caseLines, roundedState } from './reached-state.ts';
+
+/** Names the state of a finding: a case of its own, in which the limit is then reported as broken. */
+export const addReachedCase: Fixer = (analysis, uri, diagnostic) => {
+  const found = breachAt(analysis, uri, diagnostic);
+  if (found === undefined) return [];
+  const { result, breach } = found;
+  const { rig } = result;
+  const state = roundedState(result, breach);
+  const lines = state && caseLines(rig, state);
+  const name = freshName(rig);
+  const { declaration } = rig.location;
+  const added = lines && insertion(declaration, `case ${name} {`, lines);
+  const edits = [added && editOf(analysis, declaration, added, added.text), ...namedIn(analysis, rig, breach, name)];
+  const known = edits.flatMap((edit) => edit ?? []);
+  if (known.length < edits.length) return [];
+  const title = `Add this state as a case: ${name}, ${breach.worst.witness.state.label}`;
+  return [{ title, edits: known, diagnostic }];
+};
+
+/** What a finding was made of. */
+export function breachAt(
+  analysis: Analysis,
+  uri: string,
+  { start, message }: Diagnostic,
+): { readonly result: RigResult; readonly breach: ReachBreach } | undefined {
+  const result = resultAt(analysis, uri, start);
+  const breach = result && reachBreaches(result).find(({ finding }) => finding.message === message);
+  return result && breach && { result, breach };
+}
+
+/** `reached`, `reached_2`: a name that no case has. */
+function freshName({ cases }: RigModel): string {
+  const taken = new Set(cases.map(({ name }) => name));
+  for (let number = 1; ; number++) {
+    const name = number === 1 ? 'reached' : `reached_${number}`;
+    if (!taken.has(name)) return name;
+  }
+}
+
+/** A limit that is required in some cases only is required in the new one too; undefined where that line is not the rig's. */
+function namedIn(
+  analysis: Analysis,
+  rig: RigModel,
+  { limit }: ReachBreach,
+  name: string,
+): readonly (FixEdit | undefined)[] {
+  const { cases, limited } = limit;
+  if (cases === undefined) return [];
+  const { location } = limited;
+  const statement = location && statementOf(location.declaration, location.span);
+  const listed = statement?.arguments.find((argument) => argument.kind === 'references');
+  const last = listed?.kind === 'references' ? listed.references.at(-1) : undefined;
+  if (location?.declaration !== rig.location.declaration || last === undefined) return [undefined];
+  return [editOf(analysis, location.declaration, { start: last.end, end: last.end }, `, ${name}`)];
+}
+
+interface Insertion {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
+}
+
+/** A block with its lines behind the last case of a declaration, or else behind its last line. */
+export function insertion(declaration: Declaration, head: string, lines: readonly string[]): Insertion | undefined {
+  const { statement: top, text } = declaration;
+  const statements = top?.block?.statements ?? [];
+  const after = statements.findLast((each) => each.head.text === 'case') ?? statements.at(-1);
+  if (after === undefined || after.broken) return undefined;
+  const indent = indentOf(text, after);
+  const block = [head, ...lines.map((line) => `  ${line}`), '}'].map((line) => `\n${indent}${line}`).join('');
+  const [rest = ''] = text.slice(after.end).split(/\r?\n/, 1);
+  // A remark at the end of the line belongs to that line; anything else goes on the next one.
+  const isRemark = /^\s*(?:#.*)?$/.test(rest);
+  const at = after.end + (isRemark ? rest.length : 0);
+  const outer = rest.trim() === '}' ? indent.slice(2) : indent;
+  return isRemark
+    ? { start: at, end: at, text: block }
+    : { start: at, end: at + (/^\s*/.exec(rest)?.[0].length ?? 0), text: `${block}\n${outer}` };
+}
+
+/** Of a statement that does not start its line: two blanks, as for the first line of a block. */
+function indentOf(text: string, { start }: Statement): string {
+  const line = text.slice(text.lastIndexOf('\n', start - 1) + 1, start);
+  return line.trim() === '' ? indentAt(text, start) : '  ';
+}
