@@ -43,6 +43,8 @@ function end(
       ...(unit === undefined ? {} : { unit }),
       limitName: `the ${sense === 'at most' ? 'most' : 'least'} allowed here`,
       location: requirement.location,
+      // With a limit that differs between states it has no excess, and is tried only.
+      ...(name === undefined ? {} : { ratio: name }),
       compare,
       ...(share === undefined ? {} : { goal: (at) => shareGoal(at, share, sense, first.limit) }),
       excess: (at, loads) => excessOf(result, requirement, at, loads, sense),
