@@ -16,7 +16,7 @@ export interface ToldRange {
   readonly named: { readonly least: number; readonly most: number } | undefined;
 }
 
-/** Tells a range over a reach (among what is free, tolerances apart); each end by the named state that is nearest to it. */
+/** Tells a range over a reach (among what is free, tolerances apart); each end by the named state that it differs least from. */
 export function tellRange(
   reach: Reach,
   range: QuantityRange,
@@ -40,9 +40,14 @@ function tellEnd(
   loads: MotionLoads,
 ): Witness | undefined {
   const found = figureOf(reach.result.rig, loads, name);
-  const base = nearestTo(value, name, bases);
-  if (found === undefined || base === undefined) return undefined;
-  return witnessOf(reach, reach.free, witness, base.case, loads, effectIn(found.figure, witness));
+  if (found === undefined) return undefined;
+  const effect = effectIn(found.figure, witness);
+  let nearest: Witness | undefined;
+  for (const { case: base } of byDistance(value, name, bases)) {
+    const told = witnessOf(reach, reach.free, witness, base, loads, effect);
+    if (nearest === undefined || told.differences.length < nearest.differences.length) nearest = told;
+  }
+  return nearest;
 }
 
 /** What a choice in place of another does to a figure about a state: in kg of the load, or of the upper load of a ratio. */
@@ -57,11 +62,8 @@ function effectIn(figure: Figure, witness: readonly Choice[]): (chosen: Choice, 
   };
 }
 
-function nearestTo(value: number, name: string, bases: readonly StateResult[]): StateResult | undefined {
-  const distance = (state: StateResult) =>
-    Math.abs((state.quantities.get(name)?.value ?? Number.POSITIVE_INFINITY) - value);
-  return bases.reduce<StateResult | undefined>(
-    (nearest, state) => (nearest === undefined || distance(state) < distance(nearest) ? state : nearest),
-    undefined,
-  );
+/** The named states in which the quantity is nearest to a value first. */
+function byDistance(value: number, name: string, bases: readonly StateResult[]): readonly StateResult[] {
+  const distance = (state: StateResult) => Math.abs((state.quantities.get(name)?.value ?? Number.MAX_VALUE) - value);
+  return [...bases].sort((a, b) => distance(a) - distance(b));
 }

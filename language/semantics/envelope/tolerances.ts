@@ -57,8 +57,8 @@ export function tolerancesIn(result: RigResult, state: CaseModel, loads: MotionL
   return { case: state, of: (name) => toleranceOf(reach, state, inputs, loads, name) };
 }
 
-/** A smaller share of the variance is rounding. */
-const ROUNDED_OFF = 1e-15;
+/** SI: less is rounding. */
+const NO_EFFECT = 1e-12;
 
 interface Input {
   readonly source: FreeSource;
@@ -103,7 +103,7 @@ function effectsOf(
   });
   const variance = effects.reduce((sum, { effect }) => sum + effect * effect, 0);
   return effects
-    .map((each) => ({ ...each, share: variance > 0 ? (each.effect * each.effect) / variance : 0 }))
-    .filter(({ share }) => share > ROUNDED_OFF)
+    .filter(({ effect }) => Math.abs(effect) > NO_EFFECT)
+    .map((each) => ({ ...each, share: (each.effect * each.effect) / variance }))
     .sort((a, b) => b.share - a.share);
 }
