@@ -78,7 +78,7 @@ const ENVELOPE_HELP = `${EXIT_CODES}
 
 Examples:
   rigwright envelope fleet/weekend.rig               everything reachable, with its states
-  rigwright envelope --rig Weekend --case homebound  one case of one rig, with its ranges and tolerances
+  rigwright envelope --rig Weekend --case homebound  one case of one rig, with its tolerances
   rigwright envelope --units US fleet                in pounds
   rigwright envelope --json fleet > envelope.json    SI numbers; see "rigwright schema"`;
 

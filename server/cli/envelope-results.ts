@@ -72,13 +72,12 @@ function findReach(result: RigResult, reaches: Reaches, reach: Reach, bases: rea
   const bounded = new Set(ranges.map(({ range }) => range.name));
   const margins = reachMargins(result, reaches, reach);
   const states = new Map<string, { readonly witness: Witness; readonly index: number }>();
+  // Ends of ranges are told by the case that they differ least from.
   const told = [...ranges.flatMap(({ least, most }) => [least, most]), ...margins.map(({ worst }) => worst.witness)];
   for (const witness of told) {
-    if (witness === undefined) continue;
-    const key = keyOf(witness);
-    const known = states.get(key);
-    if (known !== undefined && known.witness.differences.length <= witness.differences.length) continue;
-    states.set(key, { witness, index: known?.index ?? states.size });
+    const key = witness && keyOf(witness);
+    if (witness === undefined || key === undefined || states.has(key)) continue;
+    states.set(key, { witness, index: states.size });
   }
   return {
     reach,

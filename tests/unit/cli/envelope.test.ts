@@ -131,6 +131,10 @@ describe('rigwright envelope', () => {
     expect(lineOf(out, 'tolerances in case loaded', 'coupling')).toBe(
       'coupling | 37 kg | ± 1.2 kg | 0.49 kg | Cart.tare 50 %, crate 50 %',
     );
+    // 37 kg - 0.6 kg of 370 kg + 3 kg at least; 37 kg + 0.6 kg of 370 kg - 3 kg at most; 0.245 % and 0.249 % with 6 kg of the tare.
+    expect(lineOf(out, 'tolerances in case loaded', 'coupling share')).toMatch(
+      /^coupling share \| 10 % \| -0\.245 % \+0\.249 % \| 0\.14 % \| crate 100 %$/,
+    );
     expect(lineOf(out, 'tolerances in case empty', 'coupling')).toBe(
       'coupling | 30 kg | ± 0.6 kg | 0.346 kg | Cart.tare 100 %',
     );
