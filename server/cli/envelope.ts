@@ -19,6 +19,9 @@ export const ENVELOPE_NOTE =
   'state is nearer to the limit or further beyond it. Sampled: none of those tried is. Nothing is said of what is loaded ' +
   'otherwise.';
 
+/** What the mark beside a least stands for that is conservative. */
+const BOUND_NOTE = '(bound): it can tilt to either side, so that no state has less; perhaps none has as little.';
+
 /** What the two figures of tolerances assume. */
 export const TOLERANCE_NOTE =
   'Worst case: everything anywhere within its tolerance at once, exact. Standard deviation: first order about the case as ' +
@@ -53,7 +56,7 @@ function renderEnvelope({ found, reaches, tolerances }: FoundEnvelope, options: 
 
 function renderReach(found: FoundReach, style: EnvelopeStyle): string[] {
   const { paint, width } = style;
-  const { reach, bases, margins, unbounded } = found;
+  const { reach, bases, ranges, margins, unbounded } = found;
   const [base] = bases;
   const name = reach.case === undefined || base === undefined ? 'everything reachable' : oneLine(base.label);
   const heading = (text: string) => `  ${paint('heading', text)}`;
@@ -61,6 +64,7 @@ function renderReach(found: FoundReach, style: EnvelopeStyle): string[] {
     heading(name),
     ...wrap(oneLine(freedomText(reach)), width, INDENT, INDENT),
     ...renderRanges(found, style),
+    ...(ranges.every(({ range }) => range.exact) ? [] : wrap(BOUND_NOTE, width, INDENT, INDENT)),
     ...(unbounded.length === 0
       ? []
       : wrap(
@@ -69,9 +73,7 @@ function renderReach(found: FoundReach, style: EnvelopeStyle): string[] {
           INDENT,
           INDENT,
         )),
-    ...(margins.length === 0
-      ? []
-      : [heading(`limits in ${name.replace(/^the /, 'the ')}`), ...renderMargins(found, style)]),
+    ...(margins.length === 0 ? [] : [heading(`limits in ${name}`), ...renderMargins(found, style)]),
     heading('states'),
     ...renderStates(found, style),
   ];

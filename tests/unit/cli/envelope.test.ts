@@ -118,6 +118,8 @@ describe('rigwright envelope', () => {
     );
     const { out } = await printed({ 'cart.rig': text });
     expect(lineOf(out, WHOLE, 'axle, sides apart')).toMatch(/^axle, sides apart \| 0 % \| \(bound\) \| /);
+    expect(out).toContain('(bound): it can tilt to either side');
+    expect((await printed({ 'cart.rig': CART })).out).not.toContain('(bound)');
     const heavy = CART.replace('tare 300 kg at 2700 mm', 'tare 30 kg at 100 mm').replace('at 1500 mm', 'at -2000 mm');
     const light = await printed({ 'cart.rig': heavy });
     expect(light.out.replace(/\s+/g, ' ')).toContain(
