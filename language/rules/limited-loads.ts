@@ -26,6 +26,8 @@ export interface LimitedLoad {
   readonly changesAs?: readonly string[];
   /** What those loads count more than the names, kg: 0 unless said otherwise. */
   readonly surplus?: number;
+  /** Name of the unit of which it is what comes on board beyond the tare. */
+  readonly contentOf?: string;
   readonly limit: Limit;
   /** `its rating`, `the GVM`. */
   readonly limitName: string;
@@ -70,7 +72,14 @@ function payload(rig: RigModel, unit: UnitModel, index: number): LimitedLoad[] {
   const names = [`${unit.name}.payload`, ...hitch];
   const changesAs = [`${unit.name}.mass`, ...hitch];
   const subject = hitch.length === 0 ? `Payload of ${unit.name}` : `Payload of ${unit.name}, coupling load included`;
-  return plate(unit, 'payload', { key: 'over-payload', subject, names, changesAs, surplus: tareOf(unit) });
+  return plate(unit, 'payload', {
+    key: 'over-payload',
+    subject,
+    names,
+    changesAs,
+    surplus: tareOf(unit),
+    contentOf: unit.name,
+  });
 }
 
 function hasTrailerBehind(rig: RigModel, index: number): boolean {
@@ -78,7 +87,7 @@ function hasTrailerBehind(rig: RigModel, index: number): boolean {
   return coupling !== undefined && carriesLoad(coupling);
 }
 
-type Limited = Pick<LimitedLoad, 'key' | 'subject' | 'names' | 'changesAs' | 'surplus'>;
+type Limited = Pick<LimitedLoad, 'key' | 'subject' | 'names' | 'changesAs' | 'surplus' | 'contentOf'>;
 
 const LIMIT_WORDS: Readonly<Partial<Record<LimitName, string>>> = {
   payload: 'its limit',

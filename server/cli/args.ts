@@ -2,6 +2,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { MARKETS, type MarketName, marketNamed } from '../../language/catalogue/markets.ts';
 import manifest from '../../package.json' with { type: 'json' };
 import { type CheckOptions, CLEAN, check, FORMATS, type LoadsCommandOptions, loads, UNUSABLE } from './commands.ts';
+import { type EnvelopeCommandOptions, envelope } from './envelope-command.ts';
 import { type ExplainOptions, explain } from './explain.ts';
 import { SEVERITIES } from './findings.ts';
 import { SCHEMA_TEXT } from './json.ts';
@@ -29,6 +30,7 @@ Examples:
   rigwright stability fleet           whether the rigs will sway, and what should move
   rigwright limits fleet              what was held against which limit, by which text
   rigwright weigh fleet               weighbridge slips against the computed loads
+  rigwright envelope fleet            least and most of every load between the named cases
   rigwright explain RW603             what a code stands for
   rigwright check --help              more about one command`;
 
@@ -80,6 +82,14 @@ Examples:
   rigwright weigh fleet/weekend.rig                  each reading beside its prediction, and the tares that follow
   rigwright weigh --rig Weekend --units US           one rig, in pounds
   rigwright weigh --format json fleet > slips.json   SI numbers; see "rigwright schema"`;
+
+const ENVELOPE_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright envelope fleet/weekend.rig               everything reachable, with its states
+  rigwright envelope --rig Weekend --case homebound  one case of one rig, with its tolerances
+  rigwright envelope --units US fleet                in pounds
+  rigwright envelope --json fleet > envelope.json    SI numbers; see "rigwright schema"`;
 
 /** Reads the arguments (without the names of Node and the script), runs the command and gives the exit code. */
 export async function run(args: readonly string[], terminal: Terminal): Promise<number> {
@@ -165,6 +175,19 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .addOption(new Option('--units <system>', 'units of the tables').choices(['metric', 'US']).default('metric'))
     .action(async (named: readonly string[], options: WeighCommandOptions) =>
       finish(await weigh(named, options, terminal)),
+    );
+  subcommand(program, 'envelope', 'print least and most of every load, share and margin, and tolerances', ENVELOPE_HELP)
+    .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
+    .option('--case <name>', 'only this case, without everything else reachable; may be given again', collect)
+    .addOption(
+      new Option('--units <system>', 'units of the tables; without, those that each rig is written in').choices([
+        'metric',
+        'US',
+      ]),
+    )
+    .addOption(new Option('--json', 'the same as --format json').implies({ format: 'json' }))
+    .action(async (named: readonly string[], options: EnvelopeCommandOptions) =>
+      finish(await envelope(named, options, terminal)),
     );
 
   program

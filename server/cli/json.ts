@@ -5,6 +5,9 @@ import { onTheLevel } from '../../language/rules/stability/results.ts';
 import type { Assumption } from '../../language/semantics/model.ts';
 import type { StateResult } from '../../language/semantics/state.ts';
 import { PRESSURE, sameDimension } from '../../language/units/dimension.ts';
+import { ENVELOPE_NOTE, TOLERANCE_NOTE } from './envelope.ts';
+import { envelopeJson } from './envelope-json.ts';
+import type { FoundEnvelope } from './envelope-results.ts';
 import { type FoundDiagnostic, type FoundTurnedOff, findTurnedOff, tally } from './findings.ts';
 import { finite } from './finite.ts';
 import type { Problem } from './inputs.ts';
@@ -39,6 +42,8 @@ export interface JsonInput {
   readonly limits?: readonly FoundLimits[];
   /** `weigh` only. */
   readonly weighings?: readonly FoundWeighings[];
+  /** `envelope` only. */
+  readonly envelopes?: readonly FoundEnvelope[];
 }
 
 const VERSION = 1;
@@ -48,7 +53,18 @@ export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
 
 /** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
 export function renderJson(input: JsonInput): string {
-  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits, labels, weighings } = input;
+  const {
+    workspace,
+    diagnostics,
+    rigs,
+    cases = [],
+    stability,
+    plots = [],
+    limits,
+    labels,
+    weighings,
+    envelopes,
+  } = input;
   const documents = [...workspace.documents.values()];
   const output = {
     $schema: schema.$id,
@@ -67,6 +83,7 @@ export function renderJson(input: JsonInput): string {
     })),
     limits: limits?.map((each) => ({ ...headJson(each.found), ...limitsJson(each) })),
     weighings: weighings?.map((each) => ({ ...headJson(each.found), ...weighingsJson(each) })),
+    envelopes: envelopes?.map((each) => ({ ...headJson(each.found), ...envelopeJson(each) })),
     plots: plots.length > 0 ? plots : undefined,
     labels: labels?.map(labelJson),
     summary: summaryJson(diagnostics, documents.length, findTurnedOff(workspace).length),
@@ -75,7 +92,7 @@ export function renderJson(input: JsonInput): string {
   return `${JSON.stringify(output, undefined, 2)}\n`;
 }
 
-function cautionOf({ rigs, stability, limits, labels, weighings }: JsonInput): string | undefined {
+function cautionOf({ rigs, stability, limits, labels, weighings, envelopes }: JsonInput): string | undefined {
   if (labels !== undefined) return `${LABEL_HEADING}. ${LABEL_CAUTION}`;
   if (stability !== undefined) {
     const level = stability.every(({ stability: each }) => each === undefined || each.results.every(onTheLevel));
@@ -83,6 +100,7 @@ function cautionOf({ rigs, stability, limits, labels, weighings }: JsonInput): s
   }
   if (weighings !== undefined) return `${WEIGH_NOTE} ${CAUTION}`;
   if (limits !== undefined) return `${LIMITS_NOTE} ${CAUTION}`;
+  if (envelopes !== undefined) return `${ENVELOPE_NOTE} ${TOLERANCE_NOTE} ${CAUTION}`;
   return rigs === undefined ? undefined : CAUTION;
 }
 

@@ -4,8 +4,9 @@ import type { LimitRow, Standing } from '../../language/rules/limits/table.ts';
 import { tallyLimits, tallyText } from '../../language/rules/limits/tally.ts';
 import type { DisplaySystem } from '../../language/units/display.ts';
 import { placeText } from './check.ts';
+import { renderFitted } from './fitted-table.ts';
 import type { FoundRig } from './rigs.ts';
-import { type Cell, type Column, renderTable } from './table.ts';
+import type { Cell, Column } from './table.ts';
 import type { Paint } from './terminal.ts';
 import { displayWidth, listed, oneLine, wrap } from './text.ts';
 
@@ -126,24 +127,10 @@ function renderText({ heading, rows }: LimitText, limits: FoundLimits, options: 
   ];
 }
 
-/** A table whose names are broken to fit, or where that does not do, each row over several lines. */
-function renderStanding(standing: readonly (readonly Cell[])[], options: LimitsOptions): string[] {
-  if (standing.length === 0) return [];
-  const { paint, width } = options;
-  const bare = [HEADS, ...standing].map((cells) => cells.map((cell, index) => (index === NAME ? { text: '' } : cell)));
-  const others = Math.max(...renderTable(COLUMNS, bare, (_, text) => text, INDENT).map(displayWidth));
-  const room = width - others;
-  if (room < NARROWEST_NAME) return standing.flatMap((cells) => stacked(cells, options));
-  return renderTable(COLUMNS, [HEADS, ...standing.flatMap((cells) => broken(cells, room))], paint, INDENT);
-}
-
-/** A row, and rows below it for what is left of its name. */
-function broken(cells: readonly Cell[], room: number): Cell[][] {
-  const [first = '', ...others] = wrap(cells[NAME]?.text ?? '', room, '', '  ');
-  return [
-    cells.map((cell, index) => (index === NAME ? { ...cell, text: first } : cell)),
-    ...others.map((text): Cell[] => [{ text: '' }, { text }]),
-  ];
+function renderStanding(rows: readonly (readonly Cell[])[], options: LimitsOptions): string[] {
+  const stackedRow = (cells: readonly Cell[]) => stacked(cells, options);
+  const fitted = { columns: COLUMNS, heads: [HEADS], rows, words: NAME, narrowest: NARROWEST_NAME, indent: INDENT };
+  return renderFitted({ ...fitted, stacked: stackedRow }, options);
 }
 
 function standingCells(row: LimitRow, outcome: Standing, { levels }: FoundLimits, { units }: LimitsOptions): Cell[] {

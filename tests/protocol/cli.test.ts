@@ -143,6 +143,16 @@ describe('the built command line', () => {
     expect(ajv.validate(schema, JSON.parse(json.out)), ajv.errorsText()).toBe(true);
   });
 
+  test('prints the envelope, as JSON too', async () => {
+    const folder = await folderWith({ 'errand.rig': ERRAND, 'items.rig': ITEMS });
+    const { code, out, error } = await rigwright(folder, ['envelope', 'errand.rig']);
+    expect({ code, error }).toEqual({ code: 0, error: '' });
+    expect(out).toContain('holds in every reachable state (proved):');
+    const json = await rigwright(folder, ['envelope', '--json']);
+    const ajv = new Ajv2020({ strict: true, allErrors: true });
+    expect(ajv.validate(schema, JSON.parse(json.out)), ajv.errorsText()).toBe(true);
+  });
+
   test('survives a reader that closes the pipe early', async () => {
     // Each file gives 200 diagnostics: together far more than a pipe holds.
     const items = Array.from({ length: 250 }, (_, index) => `item thing_${index} 1 kgg`).join('\n');

@@ -34,6 +34,13 @@ export interface Limited {
    * positive. With them the limit is proved for all states; without, it can only be tried in some of them.
    */
   readonly excess?: (state: StateResult, loads: MotionLoads) => readonly Influence[] | undefined;
+  /**
+   * Name of the computed ratio of loads that is limited, where it is one, with a limit that is the same in all states: the state
+   * in which it is worst is that of its own extreme, not that of the greatest excess in kg.
+   */
+  readonly ratio?: string;
+  /** Name of the unit of which it is what comes on board beyond the tare: how exact that tare is does not change it. */
+  readonly contentOf?: string;
   /** What would mend it in a state where it is broken by `by` (positive, SI); absent where no load moves it. */
   readonly goal?: (state: StateResult, by: number) => Goal | undefined;
   /** True where no load moves the figure or its limit: it is compared once, in a case that has it, and shown without a case. */

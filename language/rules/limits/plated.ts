@@ -54,7 +54,15 @@ function plated(
   };
 }
 
-function asLimited({ subject, names, changesAs = names, surplus = 0, limit, limitName }: LimitedLoad): Limited {
+function asLimited({
+  subject,
+  names,
+  changesAs = names,
+  surplus = 0,
+  contentOf,
+  limit,
+  limitName,
+}: LimitedLoad): Limited {
   return {
     kind: 'limited',
     subject,
@@ -68,6 +76,7 @@ function asLimited({ subject, names, changesAs = names, surplus = 0, limit, limi
       return value === undefined ? undefined : { value, limit: limit.value };
     },
     excess: (state) => beyond(influenceOf(state, changesAs), limit.value + surplus),
+    ...(contentOf === undefined ? {} : { contentOf }),
   };
 }
 

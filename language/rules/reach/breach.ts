@@ -1,5 +1,5 @@
 import { type Choice, findExtremes, valueAt } from '../../mechanics/envelope.ts';
-import type { Influence } from '../../mechanics/influence.ts';
+import { blendInfluences, type Influence } from '../../mechanics/influence.ts';
 import { figureOf } from '../../semantics/envelope/figures.ts';
 import type { FreeSource } from '../../semantics/envelope/free-source.ts';
 import type { Reach } from '../../semantics/envelope/reach.ts';
@@ -54,7 +54,9 @@ export function standingOf(
 ): Standing | undefined {
   const excesses = limited.excess?.(bases[0], loads);
   const candidates: readonly Candidate[] =
-    excesses === undefined ? sampledChoices(reach, masses, loads) : greatestOf(excesses, masses);
+    excesses === undefined
+      ? [...namedChoices(masses, bases), ...sampledChoices(reach, masses, loads)]
+      : (extremesOf(limited, excesses, reach, masses, loads) ?? greatestOf(excesses, masses));
   let worst: Worst | undefined;
   for (const candidate of candidates) {
     const compared = compareAt(limited, reach, masses, candidate, bases, loads);
@@ -77,6 +79,8 @@ export function greatestExcess(
 interface Candidate {
   readonly choices: readonly Choice[];
   readonly excess?: Influence;
+  /** The load that tells what a mass does to the figure there; the excess where absent. */
+  readonly moves?: Influence;
 }
 
 /** Of the loads that tell whether a limit is broken the one that can be greatest. */
@@ -94,17 +98,42 @@ function greatestOf(
   return greatest === undefined ? [] : [greatest];
 }
 
+/** The states in which a limited ratio is extreme; undefined for what is none, or has no bounds. */
+function extremesOf(
+  { ratio, sense }: Limited,
+  excesses: readonly Influence[],
+  { result: { rig } }: Reach,
+  masses: readonly FreeSource[],
+  loads: MotionLoads,
+): readonly Candidate[] | undefined {
+  const found = ratio === undefined ? undefined : figureOf(rig, loads, ratio);
+  const extremes = found && findExtremes(found.figure, masses);
+  if (found?.figure.denominator === undefined || extremes === undefined) return undefined;
+  const { scale, absolute } = found;
+  const { numerator, denominator } = found.figure;
+  const ends = scale > 0 ? [extremes.most, extremes.least] : [extremes.least, extremes.most];
+  const [greatest, smallest] = ends.map(
+    ({ value, witness }, index): Candidate => ({
+      choices: witness,
+      moves: blendInfluences(numerator, 1, denominator, -value),
+      ...excessAt(excesses, absolute ? index : 0),
+    }),
+  );
+  const wanted = absolute ? [greatest, smallest] : [sense === 'at most' ? greatest : smallest];
+  return wanted.flatMap((candidate) => candidate ?? []);
+}
+
 function compareAt(
   limited: Limited,
   reach: Reach,
   masses: readonly FreeSource[],
-  { choices, excess }: Candidate,
+  { choices, excess, moves = excess }: Candidate,
   bases: Bases,
   loads: MotionLoads,
 ): Worst | undefined {
   const base = worstBase(limited, bases);
   const effect = (chosen: Choice, instead: Choice) =>
-    excess === undefined ? (chosen === instead ? 0 : 1) : valueAt(excess, [chosen]) - valueAt(excess, [instead]);
+    moves === undefined ? (chosen === instead ? 0 : 1) : valueAt(moves, [chosen]) - valueAt(moves, [instead]);
   const witness = witnessOf(reach, masses, choices, base.case, loads, effect);
   const comparison = limited.compare(witness.state);
   if (comparison === undefined || limited.toldElsewhere?.(witness.state) === true) return undefined;
@@ -123,6 +152,17 @@ function worstBase(limited: Limited, bases: Bases): StateResult {
     greatest = by;
   }
   return worst;
+}
+
+/** A ratio without sign has one for either side it can tilt to. */
+function excessAt(excesses: readonly Influence[], index: number): Pick<Candidate, 'excess'> {
+  const excess = excesses[index];
+  return excess === undefined ? {} : { excess };
+}
+
+/** The named cases themselves, as far as they are states of these masses. */
+function namedChoices(masses: readonly FreeSource[], bases: Bases): readonly Candidate[] {
+  return bases.map((state) => ({ choices: masses.map((source) => source.inCase(state.case)) }));
 }
 
 const sampled = new WeakMap<readonly FreeSource[], readonly Candidate[]>();

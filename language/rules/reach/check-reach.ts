@@ -15,7 +15,7 @@ import { contributors, limitPlace, ownPlace, pointAt } from '../places.ts';
 import { levelStates } from '../states.ts';
 import { type Bases, brokenIn, type Standing, type Worst } from './breach.ts';
 import { type ReachLimit, reachLimits } from './reach-limit.ts';
-import { toleranceBreach } from './tolerance.ts';
+import { countedFor, toleranceBreach } from './tolerance.ts';
 
 /** A limit that all named cases hold and other states do not. */
 export interface ReachBreach {
@@ -123,7 +123,8 @@ function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): Reach
   }
   if (weight === 'practice' || !whole.hasTolerances) return undefined;
   // The whole holds every case.
-  if (everything && brokenIn(limited, whole, whole.toleranced, bases, loads) === undefined) return undefined;
+  const uncertain = countedFor(limited, whole, whole.toleranced);
+  if (everything && brokenIn(limited, whole, uncertain, bases, loads) === undefined) return undefined;
   for (const { reach, state } of [...cases, ...(everything ? [{ reach: whole, state: bases[0] }] : [])]) {
     const own: Bases = reach === whole ? bases : [state];
     const found = toleranceBreach(result, limited, reach, own, loads);

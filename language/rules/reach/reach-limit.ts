@@ -187,6 +187,7 @@ function ratio(
     sense,
     dimension: DIMENSIONLESS,
     unit: '%',
+    ratio: name,
     compare: (state) => {
       const value = quantityOf(state, name);
       return value === undefined ? undefined : { value, limit };

@@ -33,6 +33,7 @@ function end(
   const { unit } = (sense === 'at most' ? check.most : check.least) ?? check.value;
   const name = requiredQuantity(requirement, state);
   const share = name?.match(/^(.*)\.coupling\.share$/)?.[1];
+  const contentOf = name?.match(/^(.*)\.payload$/)?.[1];
   return {
     limited: {
       kind: 'limited',
@@ -43,6 +44,9 @@ function end(
       ...(unit === undefined ? {} : { unit }),
       limitName: `the ${sense === 'at most' ? 'most' : 'least'} allowed here`,
       location: requirement.location,
+      // With a limit that differs between states it has no excess, and is tried only.
+      ...(name === undefined ? {} : { ratio: name }),
+      ...(contentOf === undefined ? {} : { contentOf }),
       compare,
       ...(share === undefined ? {} : { goal: (at) => shareGoal(at, share, sense, first.limit) }),
       excess: (at, loads) => excessOf(result, requirement, at, loads, sense),

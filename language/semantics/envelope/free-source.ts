@@ -4,6 +4,7 @@ import { scaleInertia, zeroInertia } from '../../mechanics/inertia.ts';
 import type { MassSource } from '../../mechanics/influence.ts';
 import type { Body } from '../../mechanics/mass.ts';
 import { levelWithSurfaceAt } from '../../mechanics/tank.ts';
+import type { Position } from '../../mechanics/vector.ts';
 import type { CaseModel, Part, Seat, Stowed, Tank, UnitModel } from '../model.ts';
 import { levelOf, stowedBody, stowedName, tankBody } from '../sources.ts';
 import type { Source, SourceKind } from '../state.ts';
@@ -22,11 +23,28 @@ export interface FreeSource extends FreeMass {
   readonly levelIn?: (choice: Choice) => number;
   /** Of stowed items: what is stowed where in such a choice. */
   readonly stowedIn?: (choice: Choice) => readonly Stowed[];
+  /** Its stated tolerances, each on its own in what a case has of it; none where it is not on board. */
+  readonly tolerancesIn: (state: CaseModel) => readonly ToleranceEnds[];
+}
+
+/** A stated tolerance at its two ends, everything else as stated. */
+export interface ToleranceEnds {
+  /** What is uncertain: the mass, or a coordinate of the place. */
+  readonly of: 'mass' | 'x' | 'y' | 'z';
+  /** Half width, kg or m: of a tank that of its content when full, of an item that of one piece. */
+  readonly halfWidth: number;
+  readonly lower: Choice;
+  readonly upper: Choice;
 }
 
 /** Whether it is not the same in all states. */
 export function isFree({ choices, fillings }: FreeMass): boolean {
   return choices.length > 1 || fillings !== undefined;
+}
+
+/** Whether it comes on board of an empty unit. */
+export function isContent({ kind }: Pick<FreeSource, 'kind'>): boolean {
+  return kind === 'tank' || kind === 'seat' || kind === 'item';
 }
 
 /** A part of a unit: it varies by its tolerances alone. `toleranced` is the share of each tolerance that counts, here and below. */
@@ -45,7 +63,21 @@ export function freePart(unit: UnitModel, index: number, part: Part, toleranced:
     choices: cornersOf({ unit: index, centre }, [mass - half, mass + half], around),
     inCase: () => nominal,
     sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind, location }, part.body)),
+    tolerancesIn: () => partTolerances({ unit: index, mass, centre }, half, around),
   };
+}
+
+function partTolerances(placed: PlacedMass, half: number, around: Position): readonly ToleranceEnds[] {
+  const { mass, centre } = placed;
+  const ofMass = endsOf('mass', half, (by) => [{ ...placed, mass: mass + by }]);
+  const ofPlace = (['x', 'y', 'z'] as const).flatMap((axis) =>
+    endsOf(axis, around[axis], (by) => [{ ...placed, centre: { ...centre, [axis]: centre[axis] + by } }]),
+  );
+  return [...ofMass, ...ofPlace];
+}
+
+function endsOf(of: ToleranceEnds['of'], halfWidth: number, at: (by: number) => Choice): ToleranceEnds[] {
+  return halfWidth > 0 ? [{ of, halfWidth, lower: at(-halfWidth), upper: at(halfWidth) }] : [];
 }
 
 /** A tank whose level lies between two ends. */
@@ -92,6 +124,10 @@ export function freeTank(
     sourcesOf: (choice) =>
       choice.map((placed) => sourceOf(placed, { name, kind: 'tank', location }, known(placed)?.body)),
     levelIn: ([placed]) => (placed && known(placed)?.level) ?? 0,
+    tolerancesIn: (state) => {
+      const { value } = levelOf(unit, tank, state);
+      return endsOf('mass', uncertain * tank.content, (by) => [placedAt(value, 1 + by / tank.content)]);
+    },
   };
 }
 
@@ -113,6 +149,7 @@ export function freeSeat(
     choices: [...taken].map((is) => (is ? occupied : NOTHING)),
     inCase: (state) => (isTaken(state) ? occupied : NOTHING),
     sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind: 'seat', location })),
+    tolerancesIn: () => [],
   };
 }
 
@@ -154,6 +191,11 @@ export function freeItem(
         return [sourceOf(place, { name, kind: 'item', location: stowed.location, stowed }, stowedBody(stowed))];
       }),
     stowedIn: (choice) => choice.flatMap((place) => lying.get(place) ?? []),
+    tolerancesIn: (state) => {
+      const stowed = inCase(state);
+      if (stowed.length === 0) return [];
+      return endsOf('mass', uncertain * item.mass, (by) => placed(stowed, 1 + by / item.mass));
+    },
   };
 }
 

@@ -2,7 +2,7 @@ import { type Choice, type Extreme, findExtremes } from '../../mechanics/envelop
 import type { Dimension } from '../../units/dimension.ts';
 import type { MotionLoads } from '../state.ts';
 import { figureOf, figureOfSum, type QuantityFigure } from './figures.ts';
-import type { FreeSource } from './free-source.ts';
+import { type FreeSource, isContent } from './free-source.ts';
 import type { Reach } from './reach.ts';
 
 /** One end of what a quantity can be. */
@@ -67,7 +67,5 @@ function rangeOfFigure(reach: Reach, found: QuantityFigure, name: string, among:
 }
 
 function withCertainTare(reach: Reach, among: Among): readonly FreeSource[] {
-  return reach[among].map((source, index) =>
-    source.kind === 'tank' || source.kind === 'seat' || source.kind === 'item' ? source : (reach.free[index] ?? source),
-  );
+  return reach[among].map((source, index) => (isContent(source) ? source : (reach.free[index] ?? source)));
 }

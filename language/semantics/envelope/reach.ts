@@ -28,10 +28,22 @@ export function casesOf({ states }: RigResult): readonly CaseModel[] {
 
 /** One case with the ranges of levels that it states. */
 export function reachOfCase(result: RigResult, state: CaseModel): Reach {
+  return reachIn(result, state, (unit, tank) => levelOf(unit, tank, state));
+}
+
+/** One case in the single state that its name stands for: each level that it gives a range in the middle of that. */
+export function reachOfNamedState(result: RigResult, state: CaseModel): Reach {
+  return reachIn(result, state, (unit, tank) => {
+    const { value } = levelOf(unit, tank, state);
+    return { least: value, most: value };
+  });
+}
+
+function reachIn(result: RigResult, state: CaseModel, levels: Scope['levels']): Reach {
   const { rig } = result;
   return reach(result, {
     case: state,
-    levels: (unit, tank) => levelOf(unit, tank, state),
+    levels,
     taken: (seat) => new Set([isTakenIn(rig, seat, state)]),
     arrangements: () => [],
     cases: [state],

@@ -49,7 +49,7 @@ export function witnessOf(
     .flatMap(({ source, chosen, own }) => differenceOf(rig, source, chosen, own));
   const state = caseWith(rig, base, told);
   const sources = told.flatMap(({ source, chosen }) => source.sourcesOf(chosen));
-  const label = labelOf(differences, base);
+  const label = differencesText({ differences, base }, MOST_TOLD);
   return { state: stateWith(rig, loads, state, sources, unitsWith(rig, sources), label), base, differences };
 }
 
@@ -59,10 +59,13 @@ const NO_EFFECT = 1e-6;
 /** As many differences are told; the others are counted. */
 const MOST_TOLD = 4;
 
-/** `with fresh 0 % and waste 100 %, without awning, else as in case homebound`. */
-function labelOf(differences: readonly Difference[], { name }: CaseModel): string {
+/** `with fresh 0 % and waste 100 %, without awning, else as in case homebound`; more than `most` differences are counted. */
+export function differencesText(
+  { differences, base: { name } }: Pick<Witness, 'differences' | 'base'>,
+  most: number,
+): string {
   if (differences.length === 0) return `in case ${name}`;
-  const told = differences.slice(0, MOST_TOLD);
+  const told = differences.slice(0, most);
   const rest = differences.length - told.length;
   const is = told.flatMap(({ text, presence }) => (presence === undefined ? [text] : []));
   const has = (wanted: Difference['presence']) =>
