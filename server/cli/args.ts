@@ -9,6 +9,7 @@ import { type LabelCommandOptions, label } from './label-command.ts';
 import { type LimitsCommandOptions, limits } from './limits-command.ts';
 import { type StabilityCommandOptions, stability } from './stability-command.ts';
 import { COLOR_CHOICES, lineWidth, type Terminal } from './terminal.ts';
+import { type WindowCommandOptions, window } from './window-command.ts';
 
 const NAMED = 'files, folders or patterns such as "fleet/**/*.rig"; the current folder when none is given';
 
@@ -27,6 +28,8 @@ Examples:
   rigwright label fleet --market US   drafts of the figures that plates and labels need
   rigwright stability fleet           whether the rigs will sway, and what should move
   rigwright limits fleet              what was held against which limit, by which text
+  rigwright window fleet/weekend.rig --of fresh,waste
+                                      the levels of two tanks with which all limits hold
   rigwright explain RW603             what a code stands for
   rigwright check --help              more about one command`;
 
@@ -71,6 +74,19 @@ Examples:
   rigwright limits --rig Weekend --units US          one rig, in pounds
   rigwright limits --format json fleet > limits.json SI numbers; see "rigwright schema"
   rigwright explain RW801                            what a code stands for`;
+
+const WINDOW_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright window fleet/weekend.rig --of fresh,waste
+                                           levels that hold all limits, whatever else is on board
+  rigwright window fleet --rig Weekend --of Tourer.fresh,awning --case homebound
+                                           with the rest as in one case; items go by their pieces
+  rigwright window fleet --rig Weekend --of fresh,waste --svg window.svg
+                                           also drawn, to be printed
+  rigwright window fleet --rig Weekend --of fresh,waste --practice --nominal
+                                           common practice too; without tolerances
+  rigwright window fleet --rig Weekend --of fresh,waste --format json > window.json`;
 
 /** Reads the arguments (without the names of Node and the script), runs the command and gives the exit code. */
 export async function run(args: readonly string[], terminal: Terminal): Promise<number> {
@@ -149,6 +165,19 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .addOption(new Option('--units <system>', 'units of the tables').choices(['metric', 'US']).default('metric'))
     .action(async (named: readonly string[], options: LimitsCommandOptions) =>
       finish(await limits(named, options, terminal)),
+    );
+
+  subcommand(program, 'window', 'print the levels of two tanks or items with which all limits hold', WINDOW_HELP)
+    .requiredOption('--of <names>', 'the two tanks or items, with a comma between them')
+    .option('--rig <name>', 'this rig, or this vehicle or trailer alone; needed where there are several')
+    .option('--case <name>', 'the rest as in this case, instead of whatever can be on board')
+    .option('--practice', 'hold common practice and recommendations too')
+    .option('--nominal', 'leave stated tolerances aside, instead of taking them at their worst')
+    .addOption(new Option('--units <system>', "units, instead of those of the rig's market").choices(['metric', 'US']))
+    .option('--svg <file>', 'also draw the window into this file')
+    .option('--force', 'let the drawing replace a file that is there')
+    .action(async (named: readonly string[], options: WindowCommandOptions) =>
+      finish(await window(named, options, terminal)),
     );
 
   program

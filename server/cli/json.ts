@@ -18,6 +18,8 @@ import type { FoundRig } from './rigs.ts';
 import { STABILITY_NOTE } from './stability.ts';
 import { stabilityJson } from './stability-json.ts';
 import type { FoundStability } from './stability-results.ts';
+import type { FoundWindow } from './window-command.ts';
+import { windowJson } from './window-json.ts';
 import type { CheckedDocument, CheckedWorkspace } from './workspace.ts';
 
 /** What `--format json` prints, as `output.schema.json` describes it. */
@@ -28,9 +30,12 @@ export interface JsonInput {
   readonly rigs?: readonly FoundRig[];
   /** Cases shown; all when empty. */
   readonly cases?: readonly string[];
-  /** `stability` only, with the files of the plots written. */
+  /** `stability` only. */
   readonly stability?: readonly FoundStability[];
+  /** Files of the plots that `stability` and `window` wrote. */
   readonly plots?: readonly string[];
+  /** `window` only. */
+  readonly window?: FoundWindow;
   /** `label` only. */
   readonly labels?: readonly FoundLabel[];
   /** `limits` only. */
@@ -44,7 +49,7 @@ export const SCHEMA_TEXT = `${JSON.stringify(schema, undefined, 2)}\n`;
 
 /** The whole output as one JSON text with a newline at its end; numbers that are not finite are left out. */
 export function renderJson(input: JsonInput): string {
-  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits, labels } = input;
+  const { workspace, diagnostics, rigs, cases = [], stability, plots = [], limits, labels, window } = input;
   const documents = [...workspace.documents.values()];
   const output = {
     $schema: schema.$id,
@@ -62,6 +67,7 @@ export function renderJson(input: JsonInput): string {
       ),
     })),
     limits: limits?.map((each) => ({ ...headJson(each.found), ...limitsJson(each) })),
+    window: window && { ...headJson(window.found), ...windowJson(window) },
     plots: plots.length > 0 ? plots : undefined,
     labels: labels?.map(labelJson),
     summary: summaryJson(diagnostics, documents.length, findTurnedOff(workspace).length),
@@ -70,14 +76,14 @@ export function renderJson(input: JsonInput): string {
   return `${JSON.stringify(output, undefined, 2)}\n`;
 }
 
-function cautionOf({ rigs, stability, limits, labels }: JsonInput): string | undefined {
+function cautionOf({ rigs, stability, limits, labels, window }: JsonInput): string | undefined {
   if (labels !== undefined) return `${LABEL_HEADING}. ${LABEL_CAUTION}`;
   if (stability !== undefined) {
     const level = stability.every(({ stability: each }) => each === undefined || each.results.every(onTheLevel));
     return `${STABILITY_NOTE} ${level ? '' : `${OFF_THE_LEVEL} `}${CAUTION}`;
   }
   if (limits !== undefined) return `${LIMITS_NOTE} ${CAUTION}`;
-  return rigs === undefined ? undefined : CAUTION;
+  return rigs === undefined && window === undefined ? undefined : CAUTION;
 }
 
 function labelJson({ unit, market, incomplete, rows }: FoundLabel): object {
