@@ -40,7 +40,7 @@ export function boxCorners<Label>({ u, v }: Box): Corner<Label>[] {
 
 /**
  * The part of a box that lies in all half planes, as a convex polygon, counter-clockwise; none where nothing does. Each side
- * keeps the half plane that makes it, the first of several with the same border. One half plane after the other cuts the
+ * keeps the half plane that makes it, the first of several with the same border. What is thinner than rounding can be lost. One half plane after the other cuts the
  * polygon (I. Sutherland and G. Hodgman, Communications of the ACM 17 (1974) 32–42, from memory).
  */
 export function clipBox<Label>(box: Box, halfPlanes: readonly HalfPlane<Label>[]): Corner<Label>[] {

@@ -85,15 +85,19 @@ const MOST_TOLD = 6;
 
 function unknownWords({ whole }: Reaches, all: readonly Chosen[], name: string): string {
   const { rig } = whole.result;
-  const other = whole.free.find((source) => source.name === name || source.name.endsWith(`.${name}`));
+  const other = otherKind(rig, name);
   const names = all.map(({ short }) => short);
   const some = names.length > MOST_TOLD ? [...names.slice(0, MOST_TOLD), `${names.length - MOST_TOLD} more`] : names;
   const there = names.length === 0 ? 'it has none' : `it has ${listed(some)}`;
-  if (other !== undefined) {
-    return `${other.name} is a ${other.kind === 'seat' ? 'seat' : 'part'} of ${rig.name}, no tank or item; ${there}`;
-  }
+  if (other !== undefined) return `${name} is a ${other} of ${rig.name}, no tank or item; ${there}`;
   const near = nearestName(name, [...names, ...all.map((each) => each.name)]);
   return `no tank or item of ${rig.name} is called that; ${near === undefined ? there : `did you mean ${near}?`}`;
+}
+
+function otherKind({ units }: RigModel, name: string): 'seat' | 'part' | undefined {
+  const isOne = (unit: string, own: string) => name === own || name === `${unit}.${own}`;
+  if (units.some((unit) => unit.seats.some((seat) => isOne(unit.name, seat.name)))) return 'seat';
+  return units.some((unit) => unit.parts.some((part) => isOne(unit.name, part.name))) ? 'part' : undefined;
 }
 
 /** What there is of something chosen, as masses; undefined of something that is not on board in a reach. */

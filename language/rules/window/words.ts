@@ -175,7 +175,7 @@ function notesOf(window: OperatingWindow, system: DisplaySystem): string[] {
     ...(window.case === undefined && window.corners.length === 0
       ? ['A `reachable` block can say what else is on board; or the rest can be that of one case.']
       : []),
-    ...(axes.some(({ kind }) => kind === 'item')
+    ...(axes.some((axis) => axis.kind === 'item' && axis.pieces > 1)
       ? ['Fewer pieces of an item lie in proportion where all of them are stowed.']
       : []),
     ...(sides.some(({ exact }) => !exact)
