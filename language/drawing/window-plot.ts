@@ -1,7 +1,7 @@
 import { amountText, nearestAmount } from '../rules/window/amount.ts';
 import type { Chosen } from '../rules/window/choose.ts';
 import type { OperatingWindow } from '../rules/window/window.ts';
-import { type WindowWords, windowWords } from '../rules/window/words.ts';
+import { heldText, type WindowWords, windowWords } from '../rules/window/words.ts';
 import { VOLUME } from '../units/dimension.ts';
 import { type DisplaySystem, formatValue } from '../units/display.ts';
 import { type Plane, planeOf } from './axes.ts';
@@ -151,7 +151,7 @@ function pointGroup(window: OperatingWindow, { frame }: Plane, place: Place): Gr
   const verdict =
     middle === undefined
       ? []
-      : [{ at: middle, role: 'label' as const, text: 'every limit holds', where: 'about' as const }];
+      : [{ at: middle, role: 'label' as const, text: `${heldText(window)} holds`, where: 'about' as const }];
   const lines = window.sides.flatMap((side) => dotted(side.corners.map(({ u, v }) => place(u, v))));
   const labels = placeLabels([...named, ...turning, ...verdict], frame, lines);
   return {

@@ -11,11 +11,12 @@ import type { FoundWindow } from './window-command.ts';
 export function windowJson({ window, units }: FoundWindow): object {
   const { case: state, tolerances, axes, corners, sides, conflict, tried, points, held } = window;
   const words = windowWords(window, units);
+  const isBroken = tried.some(({ broken }) => broken.length > 0);
   return {
     case: state?.name,
     tolerances,
     axes: axes.map(axisJson),
-    verdict: corners.length === 0 ? 'none' : sides.length === 0 ? 'all' : 'some',
+    verdict: corners.length === 0 ? 'none' : sides.length === 0 && !isBroken ? 'all' : 'some',
     corners: corners.map(({ u, v }) => ({ at: [u, v] })),
     sides: sides.map((side, index) => ({
       ...limitJson(side.limit, side.worst),

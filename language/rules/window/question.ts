@@ -120,9 +120,14 @@ function unstatedIn(result: RigResult): string[] {
 /** What physics asks of every rig: no wheel lifts, no coupling pulls up. */
 const PHYSICS: ReadonlySet<string> = new Set([LOADS['wheel-lifted'].code, COUPLINGS['coupling-negative'].code]);
 
+/** Whether a code is one of physics: its limits are at zero, and need no name. */
+export function isPhysical(code: string): boolean {
+  return PHYSICS.has(code);
+}
+
 /** Whether anything is held that a plate, a text or the author limits. */
 export function isLimited({ limits }: Held): boolean {
-  return limits.some(({ code }) => !PHYSICS.has(code));
+  return limits.some(({ code }) => !isPhysical(code));
 }
 
 /** All masses with the chosen ones at their amounts; witnesses do not tell the chosen ones, which are told apart. */

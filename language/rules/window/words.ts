@@ -8,6 +8,7 @@ import type { ReachLimit } from '../reach/reach-limit.ts';
 import { amountInFull, amountText, nearestAmount, stateWords } from './amount.ts';
 import type { Chosen } from './choose.ts';
 import type { Broken } from './conflict.ts';
+import { isPhysical } from './question.ts';
 import { extentsOf, rulesOf, type SideRule } from './rules-of-sides.ts';
 import type { Tried } from './tried.ts';
 import type { CasePoint, OperatingWindow } from './window.ts';
@@ -51,6 +52,11 @@ export function windowWords(window: OperatingWindow, system: DisplaySystem): Win
   };
 }
 
+/** What is proved inside of a window. */
+export function heldText({ tried }: Pick<OperatingWindow, 'tried'>): string {
+  return tried.length === 0 ? 'every limit' : 'every limit that is a load';
+}
+
 function restWords({ case: state }: OperatingWindow): string {
   return state === undefined ? 'whatever else is on board' : `the rest as in case ${state.name}`;
 }
@@ -63,10 +69,15 @@ function verdictOf(window: OperatingWindow, system: DisplaySystem): string {
     return `No ${amountsWord(axes)} of ${first.short} and ${second.short} holds every limit, ${restWords(window)}.`;
   }
   const spans = `${spanWords(first, extents.u, system)} and ${spanWords(second, extents.v, system)}`;
-  if (sides.length === 0) {
-    return `Any ${amountsWord(axes)} of ${first.short} and ${second.short} will do, ${restWords(window)}: every limit holds with ${spans}.`;
+  const all = heldText(window);
+  const rest = restWords(window);
+  if (sides.length > 0) {
+    return `${all.charAt(0).toUpperCase()}${all.slice(1)} holds, ${rest}, with ${spans}, where these rules are kept too:`;
   }
-  return `Every limit holds, ${restWords(window)}, with ${spans}, where these rules are kept too:`;
+  if (window.tried.some(({ broken }) => broken.length > 0)) {
+    return `No limit that is a load bounds ${spans}, ${rest}; others are broken at some of them.`;
+  }
+  return `Any ${amountsWord(axes)} of ${first.short} and ${second.short} will do, ${rest}: ${all} holds with ${spans}.`;
 }
 
 function amountsWord(axes: readonly [Chosen, Chosen]): string {
@@ -114,7 +125,7 @@ export function limitWords({ limited, code }: ReachLimit, worst: Worst | undefin
   const limit = worst === undefined ? limitName : formatLimited(limited, worst.limit, system);
   const name = isRequired
     ? ' (required in the file)'
-    : worst === undefined || limitName === 'nothing'
+    : worst === undefined || isPhysical(code)
       ? ''
       : ` (${limitName})`;
   return `${code} ${figure}: ${sense} ${limit}${name}`;

@@ -9,6 +9,7 @@ import { levelWords, placeWords, sizeWords } from '../figures.ts';
 import { list, paragraphs, plain, table } from '../markdown.ts';
 import { marginWords } from '../ratings.ts';
 import { caseTable, type Row } from '../tables.ts';
+import { tankWindow } from './amount-window.ts';
 import { type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
 import { heading } from './rig.ts';
 import { stabilityEffect } from './stability.ts';
@@ -39,6 +40,7 @@ export function tankHover(context: HoverContext, tank: Tank, view: UnitView): st
     tank.documentation,
     `${plain(facts.join(', '))}; ${formatValue(fluid.density, DENSITY, system)} (${plain(fluid.source)}). Middle ${placeWords(tank.centre, system)}.`,
     contributionTable(result, states, test, system, [levelRow(unit, tank), massRow(test, system)], content + empty),
+    tankWindow(context, view, name),
     thingStability(context, view, test),
   );
 }

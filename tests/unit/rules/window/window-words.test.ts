@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { windowPlot } from '../../../../language/drawing/window-plot.ts';
 import type { WindowOptions } from '../../../../language/rules/window/question.ts';
 import { windowWords } from '../../../../language/rules/window/words.ts';
 import { openWindow, PLAIN } from '../../../laws/window-rigs.ts';
+import { marksOf } from '../../drawing/shapes.ts';
 
 /**
  * A trailer on one axle 3000 mm behind its ball: what lies x mm back puts m·x/3000 on the axle, the rest on the ball (lever
@@ -164,5 +166,30 @@ describe('a window in words', () => {
     expect(notes.join(' ')).toContain('on the safe side');
     expect(rules[0]?.rule).toContain('Keep stern at or under 68 % (68 L, 68 kg) when bow is empty');
     expect(rules[0]?.limit).toBe('RW581 cg.up: at most 550 mm (required in the file)');
+  });
+
+  // The ball carries 30 + 50·bow − 20·stern of 300 + 100·bow + 100·stern kg: 80 of 400 with bow full and stern empty.
+  test('tries what is no load, and says so', () => {
+    const limit = (most: string) => cart(`\n  require coupling.load / mass at most ${most}`);
+    const told = wordsOf(limit('15 %'));
+    expect(told.rules).toEqual([]);
+    expect(told.verdict).toMatch(
+      /^No limit that is a load bounds bow from 0 % .* others are broken at some of them\.$/,
+    );
+    const note = told.notes.find((each) => each.startsWith('Tried'));
+    expect(note).toMatch(
+      /^Tried at 81 pairs of amounts, not proved: RW581 coupling\.load \/ mass: at most 15 % \(required in the file\)\. It is broken at \d+ of them, most when bow is full and stern is empty, /,
+    );
+    expect(wordsOf(limit('21 %')).verdict).toMatch(/^Any level .*: every limit that is a load holds with/);
+    expect(wordsOf(limit('21 %')).notes.join(' ')).toContain('It holds at all of them.');
+    const { window } = openWindow(limit('15 %'), ['bow', 'stern']);
+    const broken = window.tried.flatMap((each) => each.broken);
+    const expected = Array.from(
+      { length: 81 },
+      (_, index) => [Math.floor(index / 9) / 8, (index % 9) / 8] as const,
+    ).filter(([u, v]) => (30 + 50 * u - 20 * v) / (300 + 100 * u + 100 * v) > 0.15 + 1e-6);
+    expect(broken.map(({ u, v }) => [u, v])).toEqual(expected);
+    // Beside the cross of the key.
+    expect(marksOf(windowPlot(window), 'cross')).toHaveLength(expected.length + 1);
   });
 });
