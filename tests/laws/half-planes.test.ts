@@ -99,7 +99,7 @@ const influence: fc.Arbitrary<Influence> = fc.record({
       one: number(-1, 1),
       x: number(-0.5, 0.5),
       y: number(-0.5, 0.5),
-      z: number(-1, 1),
+      z: general(-1, 1),
       xy: number(-0.2, 0.2),
     }),
     { minLength: 1, maxLength: 1 },
@@ -140,7 +140,7 @@ describe('the bounds of a load with two levels chosen', () => {
   test('are what it is at worst where no place moves with a level, and never less where one does', () => {
     let curved = 0;
     fc.assert(
-      fc.property(influence, tank, tank, rest, number(0, 1), number(0, 1), (load, first, second, others, u, v) => {
+      fc.property(influence, tank, tank, rest, general(0, 1), general(0, 1), (load, first, second, others, u, v) => {
         const bounds = boundsOf(load, first, second, others);
         const bound = Math.max(...bounds.map(({ a, b, c }) => a * u + b * v + c));
         const found =
@@ -159,12 +159,12 @@ describe('the bounds of a load with two levels chosen', () => {
       }),
       { numRuns: 400 },
     );
-    expect(curved).toBeGreaterThan(15);
+    expect(curved).toBeGreaterThan(100);
   });
 
   test('of one that heights raise is a polygon inside the exact region, a sixteenth of a level off at most', () => {
     fc.assert(
-      fc.property(tank, number(0.1, 1), number(0, 1), (first, z, level) => {
+      fc.property(tank, general(0.1, 1), general(0, 1), (first, z, level) => {
         const load: Influence = { constant: 0, units: [{ one: 0.3, x: 0, y: 0, z, xy: 0 }] };
         const at = (u: number) => findExtremes({ numerator: load }, [first.at(u)])?.most.value ?? Number.NaN;
         const bounds = boundsOf(load, first, undefined, []);

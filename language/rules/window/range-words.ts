@@ -32,5 +32,5 @@ function brokenWords(chosen: Chosen, { limit, u, worst }: Broken, system: Displa
   const { limited } = limit;
   const by = formatLimited(limited, excessOf(limited, worst), system);
   const over = limited.sense === 'at most' ? 'over' : 'under';
-  return `${what}; even when ${stateWords(chosen, nearestAmount(chosen, u))} it can be ${by} ${over}, ${worst.witness.state.label}`;
+  return `${what}; even when ${stateWords(chosen, nearestAmount(chosen, u))} it can be ${by} ${over}`;
 }

@@ -48,7 +48,7 @@ describe('the hover of a tank in a rig', () => {
       'stern can be at any level, 0 % to 100 % (100 L, 100 kg): every limit holds, whatever else is on board.',
     );
     expect(hoverOn(cart(', rating 300 kg'))).toContain(
-      'At no level of stern does every limit hold, whatever else is on board: RW501 Axle of Cart, the load: at most 300 kg (its rating); even when stern is empty it can be 20 kg over, in case out.',
+      'At no level of stern does every limit hold, whatever else is on board: RW501 Axle of Cart, the load: at most 300 kg (its rating); even when stern is empty it can be 20 kg over.',
     );
   });
 
