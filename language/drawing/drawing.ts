@@ -19,6 +19,8 @@ export type Role =
   /** A curve that counts, and one beside it. */
   | 'curve'
   | 'thin-curve'
+  /** Lines over what is not allowed. */
+  | 'hatch'
   /** From a curve's end to its label. */
   | 'leader'
   /** A point on a curve that is spoken of. */

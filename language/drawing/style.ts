@@ -15,6 +15,7 @@ export const ATTRIBUTES: Readonly<Record<Role, string>> = {
   intended: 'stroke="currentColor" stroke-width="1.5" stroke-dasharray="2 3"',
   curve: 'fill="none" stroke="currentColor" stroke-width="2.5" stroke-linejoin="round"',
   'thin-curve': 'fill="none" stroke="currentColor" stroke-width="1.2" stroke-linejoin="round"',
+  hatch: 'stroke="currentColor" stroke-opacity="0.4"',
   leader: 'fill="none" stroke="currentColor" stroke-opacity="0.7"',
   mark: 'fill="none" stroke="currentColor" stroke-width="1.8"',
   heading: 'fill="currentColor" font-size="17" font-weight="600"',
@@ -77,7 +78,7 @@ const FORCED: Palette = {
 export const STYLE_SHEET = [
   `.drawing{color-scheme:light dark;font-family:system-ui,"Segoe UI",Roboto,"Liberation Sans",Arial,sans-serif;${colours(LIGHT)}}`,
   `@media (prefers-color-scheme:dark){.drawing{${colours(DARK)}}}`,
-  '@media (prefers-contrast:more){.drawing .grid{stroke-opacity:.45}.drawing .thin-curve{stroke-width:1.8}}',
+  '@media (prefers-contrast:more){.drawing .grid{stroke-opacity:.45}.drawing .hatch{stroke-opacity:.8}.drawing .thin-curve{stroke-width:1.8}}',
   `@media (forced-colors:active){.drawing{forced-color-adjust:none;${colours(FORCED)}}}`,
   '.drawing .paper{fill:var(--paper)}',
   '.drawing .growing{fill:var(--growing)}',

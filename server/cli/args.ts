@@ -11,6 +11,7 @@ import { type LimitsCommandOptions, limits } from './limits-command.ts';
 import { type StabilityCommandOptions, stability } from './stability-command.ts';
 import { COLOR_CHOICES, lineWidth, type Terminal } from './terminal.ts';
 import { type WeighCommandOptions, weigh } from './weigh-command.ts';
+import { type WindowCommandOptions, window } from './window-command.ts';
 
 const NAMED = 'files, folders or patterns such as "fleet/**/*.rig"; the current folder when none is given';
 
@@ -31,6 +32,8 @@ Examples:
   rigwright limits fleet              what was held against which limit, by which text
   rigwright weigh fleet               weighbridge slips against the computed loads
   rigwright envelope fleet            least and most of every load between the named cases
+  rigwright window fleet/weekend.rig --of fresh,waste
+                                      the levels of two tanks with which all limits hold
   rigwright explain RW603             what a code stands for
   rigwright check --help              more about one command`;
 
@@ -90,6 +93,19 @@ Examples:
   rigwright envelope --rig Weekend --case homebound  one case of one rig, with its tolerances
   rigwright envelope --units US fleet                in pounds
   rigwright envelope --json fleet > envelope.json    SI numbers; see "rigwright schema"`;
+
+const WINDOW_HELP = `${EXIT_CODES}
+
+Examples:
+  rigwright window fleet/weekend.rig --of fresh,waste
+                                           levels that hold all limits, whatever else is on board
+  rigwright window fleet --rig Weekend --of Tourer.fresh,awning --case homebound
+                                           with the rest as in one case; items go by their pieces
+  rigwright window fleet --rig Weekend --of fresh,waste --svg window.svg
+                                           also drawn, to be printed
+  rigwright window fleet --rig Weekend --of fresh,waste --practice --nominal
+                                           common practice too; without tolerances
+  rigwright window fleet --rig Weekend --of fresh,waste --format json > window.json`;
 
 /** Reads the arguments (without the names of Node and the script), runs the command and gives the exit code. */
 export async function run(args: readonly string[], terminal: Terminal): Promise<number> {
@@ -188,6 +204,18 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .addOption(new Option('--json', 'the same as --format json').implies({ format: 'json' }))
     .action(async (named: readonly string[], options: EnvelopeCommandOptions) =>
       finish(await envelope(named, options, terminal)),
+    );
+  subcommand(program, 'window', 'print the levels of two tanks or items with which all limits hold', WINDOW_HELP)
+    .requiredOption('--of <names>', 'the two tanks or items, with a comma between them')
+    .option('--rig <name>', 'this rig, or this vehicle or trailer alone; needed where there are several')
+    .option('--case <name>', 'the rest as in this case, instead of whatever can be on board')
+    .option('--practice', 'hold common practice and recommendations too')
+    .option('--nominal', 'leave stated tolerances aside, instead of taking them at their worst')
+    .addOption(new Option('--units <system>', "units, instead of those of the rig's market").choices(['metric', 'US']))
+    .option('--svg <file>', 'also draw the window into this file')
+    .option('--force', 'let the drawing replace a file that is there')
+    .action(async (named: readonly string[], options: WindowCommandOptions) =>
+      finish(await window(named, options, terminal)),
     );
 
   program

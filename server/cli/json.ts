@@ -23,6 +23,8 @@ import { stabilityJson } from './stability-json.ts';
 import type { FoundStability } from './stability-results.ts';
 import { type FoundWeighings, WEIGH_NOTE } from './weigh.ts';
 import { weighingsJson } from './weigh-json.ts';
+import type { FoundWindow } from './window-command.ts';
+import { windowJson } from './window-json.ts';
 import type { CheckedDocument, CheckedWorkspace } from './workspace.ts';
 
 /** What `--format json` prints, as `output.schema.json` describes it. */
@@ -33,9 +35,12 @@ export interface JsonInput {
   readonly rigs?: readonly FoundRig[];
   /** Cases shown; all when empty. */
   readonly cases?: readonly string[];
-  /** `stability` only, with the files of the plots written. */
+  /** `stability` only. */
   readonly stability?: readonly FoundStability[];
+  /** Files of the plots that `stability` and `window` wrote. */
   readonly plots?: readonly string[];
+  /** `window` only. */
+  readonly window?: FoundWindow;
   /** `label` only. */
   readonly labels?: readonly FoundLabel[];
   /** `limits` only. */
@@ -64,6 +69,7 @@ export function renderJson(input: JsonInput): string {
     labels,
     weighings,
     envelopes,
+    window,
   } = input;
   const documents = [...workspace.documents.values()];
   const output = {
@@ -84,6 +90,7 @@ export function renderJson(input: JsonInput): string {
     limits: limits?.map((each) => ({ ...headJson(each.found), ...limitsJson(each) })),
     weighings: weighings?.map((each) => ({ ...headJson(each.found), ...weighingsJson(each) })),
     envelopes: envelopes?.map((each) => ({ ...headJson(each.found), ...envelopeJson(each) })),
+    window: window && { ...headJson(window.found), ...windowJson(window) },
     plots: plots.length > 0 ? plots : undefined,
     labels: labels?.map(labelJson),
     summary: summaryJson(diagnostics, documents.length, findTurnedOff(workspace).length),
@@ -92,7 +99,7 @@ export function renderJson(input: JsonInput): string {
   return `${JSON.stringify(output, undefined, 2)}\n`;
 }
 
-function cautionOf({ rigs, stability, limits, labels, weighings, envelopes }: JsonInput): string | undefined {
+function cautionOf({ rigs, stability, limits, labels, weighings, envelopes, window }: JsonInput): string | undefined {
   if (labels !== undefined) return `${LABEL_HEADING}. ${LABEL_CAUTION}`;
   if (stability !== undefined) {
     const level = stability.every(({ stability: each }) => each === undefined || each.results.every(onTheLevel));
@@ -101,7 +108,7 @@ function cautionOf({ rigs, stability, limits, labels, weighings, envelopes }: Js
   if (weighings !== undefined) return `${WEIGH_NOTE} ${CAUTION}`;
   if (limits !== undefined) return `${LIMITS_NOTE} ${CAUTION}`;
   if (envelopes !== undefined) return `${ENVELOPE_NOTE} ${TOLERANCE_NOTE} ${CAUTION}`;
-  return rigs === undefined ? undefined : CAUTION;
+  return rigs === undefined && window === undefined ? undefined : CAUTION;
 }
 
 function labelJson({ unit, market, incomplete, rows }: FoundLabel): object {

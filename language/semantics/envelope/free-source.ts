@@ -25,6 +25,8 @@ export interface FreeSource extends FreeMass {
   readonly stowedIn?: (choice: Choice) => readonly Stowed[];
   /** Its stated tolerances, each on its own in what a case has of it; none where it is not on board. */
   readonly tolerancesIn: (state: CaseModel) => readonly ToleranceEnds[];
+  /** Of tanks and items: how much of it there is. */
+  readonly amounts?: Amounts;
 }
 
 /** A stated tolerance at its two ends, everything else as stated. */
@@ -36,6 +38,24 @@ export interface ToleranceEnds {
   readonly lower: Choice;
   readonly upper: Choice;
 }
+
+/** How much there is of a tank's content (its level) or of an item (its pieces), as a figure. */
+export interface Amounts {
+  /** The levels that are looked at; from no piece to as many as lie anywhere at once. */
+  readonly least: number;
+  readonly most: number;
+  readonly inCase: (state: CaseModel) => number;
+  /** One for each density, mass of a piece, or arrangement of the pieces that there can be. */
+  readonly ways: readonly Way[];
+  /** As it is stated, tolerances apart; of several arrangements that of a case. */
+  readonly nominal: (amount: number, state: CaseModel) => Choice;
+}
+
+/**
+ * What an amount weighs, and where: in proportion to it, but for the height of a tank's content. Fewer or more pieces lie in
+ * proportion at the places of their arrangement.
+ */
+export type Way = (amount: number) => Choice;
 
 /** Whether it is not the same in all states. */
 export function isFree({ choices, fillings }: FreeMass): boolean {
@@ -128,6 +148,13 @@ export function freeTank(
       const { value } = levelOf(unit, tank, state);
       return endsOf('mass', uncertain * tank.content, (by) => [placedAt(value, 1 + by / tank.content)]);
     },
+    amounts: {
+      least,
+      most,
+      inCase: (state) => levelOf(unit, tank, state).value,
+      ways: scales.map((scale) => (level) => [placedAt(level, scale)]),
+      nominal: (level) => [placedAt(level, 1)],
+    },
   };
 }
 
@@ -175,6 +202,9 @@ export function freeItem(
     });
   const uncertain = item.mass > 0 ? Math.min(1, (toleranced * (item.tolerance ?? 0)) / item.mass) : 0;
   const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
+  const lain = arrangements.filter((each) => each.length > 0);
+  const share = (stowed: readonly Stowed[], pieces: number, scale: number): Choice =>
+    pieces > 0 ? placed(stowed, (scale * pieces) / piecesOf(stowed)) : NOTHING;
   return {
     name: item.name,
     kind: 'item',
@@ -196,8 +226,20 @@ export function freeItem(
       if (stowed.length === 0) return [];
       return endsOf('mass', uncertain * item.mass, (by) => placed(stowed, 1 + by / item.mass));
     },
+    amounts: {
+      least: 0,
+      most: Math.max(...lain.map(piecesOf)),
+      inCase: (state) => piecesOf(inCase(state)),
+      ways: lain.flatMap((stowed) => scales.map((scale) => (pieces: number) => share(stowed, pieces, scale))),
+      nominal: (pieces, state) => {
+        const own = inCase(state);
+        return share(own.length > 0 ? own : (lain[0] ?? []), pieces, 1);
+      },
+    },
   };
 }
+
+const piecesOf = (stowed: readonly Stowed[]): number => stowed.reduce((sum, { count }) => sum + count, 0);
 
 const NOTHING: Choice = [];
 

@@ -9,6 +9,7 @@ import { levelWords, placeWords, sizeWords } from '../figures.ts';
 import { list, paragraphs, plain, table } from '../markdown.ts';
 import { marginWords } from '../ratings.ts';
 import { caseTable, type Row } from '../tables.ts';
+import { tankWindow } from './amount-window.ts';
 import { type HoverContext, inRigs, statesShown, type UnitView } from './context.ts';
 import { reachableLevelWords } from './reachable.ts';
 import { heading } from './rig.ts';
@@ -41,6 +42,7 @@ export function tankHover(context: HoverContext, tank: Tank, view: UnitView): st
     `${plain(facts.join(', '))}; ${formatValue(fluid.density, DENSITY, system)} (${plain(fluid.source)}). Middle ${placeWords(tank.centre, system)}.`,
     reachableLevelWords(result, unit, tank),
     contributionTable(result, states, test, system, [levelRow(unit, tank), massRow(test, system)], content + empty),
+    tankWindow(context, view, name),
     thingStability(context, view, test),
   );
 }

@@ -10,6 +10,7 @@ describe('help', () => {
     ['loads', ['loads', '-h'], 'rigwright loads'],
     ['stability', ['stability', '--help'], 'rigwright stability'],
     ['envelope', ['envelope', '--help'], 'rigwright envelope'],
+    ['window', ['window', '--help'], 'rigwright window'],
   ])('for %s has usage, exit codes and examples, and fits the line', async (_, args, usage) => {
     const { code, out, error } = await rigwright('/', args);
     expect({ code, error }).toEqual({ code: 0, error: '' });
@@ -22,7 +23,7 @@ describe('help', () => {
 
   test('its examples take options that exist', async () => {
     const folder = await folderWith({ 'items.rig': '' });
-    for (const command of ['check', 'loads', 'stability', 'envelope']) {
+    for (const command of ['check', 'loads', 'stability', 'envelope', 'window']) {
       const { out } = await rigwright(folder, [command, '--help']);
       const [usage = '', examples = ''] = out.split('Examples:');
       for (const option of examples.match(/--[a-z-]+/g) ?? []) expect(usage).toContain(`${option} `);
