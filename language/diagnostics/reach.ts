@@ -1,7 +1,7 @@
 import { formatShare } from '../units/display.ts';
 import { define } from './define.ts';
 import { truck } from './examples.ts';
-import { byTheModel, dampingText, intendedSpeed, type StabilityBreach } from './stability-wording.ts';
+import { byTheModel, dampingText, intendedSpeed, type StabilityBreach, sampled } from './stability-wording.ts';
 import { helpSentence } from './wording.ts';
 
 /** A figure in a state that no case names, against its limit; SI. */
@@ -73,8 +73,8 @@ function swaying(parameters: Swaying): string {
       : damping <= 0
         ? `The swinging of ${subject} does not die out: it ${swings}`
         : `The swinging of ${subject} ${swings}, below the recommended ${dampingText(least)}`;
-  const sampled = `Sampled: ${tried} states were tried, not all that are reachable; others can be worse`;
-  return `${does}, ${state}${byTheModel(parameters)}. In every named case it is ${dampingText(named)} or more. ${sampled}.${helpSentence(help)}`;
+  const holds = named < 1 ? `Every named case has ${dampingText(named)} or more` : 'In no named case anything swings';
+  return `${does}, ${state}${byTheModel(parameters)}. ${holds}; ${sampled(tried)}.${helpSentence(help)}`;
 }
 
 /** A car with a trailer that has a generator over its axle and a tank at its tail. */

@@ -46,11 +46,11 @@ export const reachableRigs = (most: number): fc.Arbitrary<ReachableRig> =>
     place: fc.integer({ min: 3300, max: 3800 }),
     braked: fc.boolean(),
     travel: fc.constantFrom('', ', grades -8 % to 6 %', ', braking 3 m/s²', ', grades -10 % to 8 %, braking 3 m/s²'),
-    things: fc.array(thing, { minLength: 1, maxLength: most }),
+    things: fc.array(thing, { minLength: 1, maxLength: most, size: 'max' }),
   });
 
-/** Whether each of the things is there, by index. */
-export type Presence = readonly boolean[];
+/** Whether each of the things is there, by index; of a tank also how full it is, 0 to 1. */
+export type Presence = readonly (boolean | number)[];
 
 /** Every combination of things that are there or not. */
 export function presences(count: number): Presence[] {
@@ -83,7 +83,7 @@ export function textOf(rig: ReachableRig, named: readonly Presence[]): string {
   const optional = things.flatMap(({ kind }, index) => (kind === 'tank' ? [] : [`thing${index}`]));
   const cases = named.map((present, at) => {
     const levels = things.flatMap(({ kind }, index) =>
-      kind === 'tank' ? [`thing${index} ${present[index] ? 100 : 0} %`] : [],
+      kind === 'tank' ? [`thing${index} ${Number(present[index]) * 100} %`] : [],
     );
     const absent = things.flatMap(({ kind }, index) => (kind === 'item' && !present[index] ? [`thing${index}`] : []));
     const seated = things.flatMap(({ kind }, index) => (kind === 'seat' && present[index] ? [`thing${index}`] : []));

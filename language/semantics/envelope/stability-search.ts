@@ -19,7 +19,7 @@ export interface LeastDamped {
   readonly settled: boolean;
 }
 
-/** As many states are tried. */
+/** As many states are tried beside the named cases. */
 export const MOST_TRIED = 60;
 /** Corners are looked at on as many of the roads that are worst for the named cases. */
 const ROADS_FOR_CORNERS = 2;
@@ -32,7 +32,7 @@ const LOWER = 1e-7;
  * Looks for the state of `masses` with the least damping at the intended speed, on the roads of `stability`: at the named
  * cases, at the corners in which loads and inertias are extreme, and from the worst of them downhill. Exact derivatives say which
  * masses to change together, and in which order to try them one by one; a tank whose damping falls from both ends is
- * also tried between. No more than `most` states. A sample: other states can be worse, but none of the named cases that are
+ * also tried between. No more than `most` states beside the named ones. A sample: other states can be worse, but none of the named cases that are
  * reachable is. Deterministic. Undefined where there is nothing to vary or no stability.
  */
 export function searchLeastDamped(
@@ -52,24 +52,25 @@ export function searchLeastDamped(
     const own = isReachable(masses, state) ? worstRoad(stability, state) : undefined;
     return onAll(choicesInCase(masses, state), own && [own]) ?? [];
   });
+  const bound = trials.tried() + most;
   const folding = foldingFirst(stability).slice(0, ROADS_FOR_CORNERS);
   const roadsForCorners = new Set([...roads.slice(0, ROADS_FOR_CORNERS), ...folding.map(({ scenario }) => scenario)]);
-  const mostStarts = named.length + Math.ceil(most / 2);
+  const boundOfCorners = bound - Math.floor(most / 2);
   const corners = [
     ...folding.flatMap((each) => towardsFolding(trials, masses, each)),
     ...stabilityCorners(rig, masses, loads),
-  ].flatMap((choices) => (trials.tried() < mostStarts ? (onAll(choices, [...roadsForCorners]) ?? []) : []));
+  ].flatMap((choices) => (trials.tried() < boundOfCorners ? (onAll(choices, [...roadsForCorners]) ?? []) : []));
   const starts = [...new Map([...named, ...corners].map((trial) => [trial.damping, trial])).values()]
     .sort((a, b) => a.damping - b.damping)
     .slice(0, DESCENTS);
   let best: Descended | undefined;
   for (const start of starts) {
-    let end = descend(trials, masses, start, most);
+    let end = descend(trials, masses, start, bound);
     // Where another road is worse for the state that is reached, it is the one to go on with.
     for (let turn = 1; turn < roads.length; turn++) {
       const worse = onAll(end.trial.choices);
       if (worse === undefined || worse.damping >= end.trial.damping - LOWER) break;
-      end = descend(trials, masses, worse, most);
+      end = descend(trials, masses, worse, bound);
     }
     if (best === undefined || end.trial.damping < best.trial.damping - LOWER) best = end;
   }
@@ -102,11 +103,7 @@ function foldingFirst({ results }: RigStability): readonly StabilityResult[] {
 const foldSpeed = ({ divergence }: StabilityResult): number => (divergence.kind === 'at' ? divergence.speed : Infinity);
 
 /** The corner in which, by the derivatives in a case, a rig folds from the lowest speed. */
-function towardsFolding(
-  trials: TrialStates,
-  masses: readonly FreeSource[],
-  result: StabilityResult,
-): Choices[] {
+function towardsFolding(trials: TrialStates, masses: readonly FreeSource[], result: StabilityResult): Choices[] {
   const trial = trials.on(choicesInCase(masses, result.state.case), result.scenario);
   const changes = trial && changesFrom(trials, masses, trial, foldSpeed(result));
   return trial === undefined || changes === undefined
@@ -133,8 +130,8 @@ interface Change {
   readonly predicted: number;
 }
 
-/** From a state to less damped ones on its road, until no change of one mass lowers damping or `most` states are tried. */
-function descend(trials: TrialStates, masses: readonly FreeSource[], start: Trial, most: number): Descended {
+/** From a state to less damped ones on its road, until no change of one mass lowers damping or `bound` states are tried. */
+function descend(trials: TrialStates, masses: readonly FreeSource[], start: Trial, bound: number): Descended {
   let trial = start;
   for (;;) {
     const changes = changesFrom(trials, masses, trial);
@@ -149,12 +146,12 @@ function descend(trials: TrialStates, masses: readonly FreeSource[], start: Tria
   /** All masses at once to where the derivatives say that damping is less. */
   function lowerTogether(changes: readonly Change[]): Trial | undefined {
     const best = bestOfEach(changes);
-    return best.size > 1 && trials.tried() < most ? lower(withChanges(trial.choices, [...best.values()])) : undefined;
+    return best.size > 1 && trials.tried() < bound ? lower(withChanges(trial.choices, [...best.values()])) : undefined;
   }
 
   function lowerAlone(changes: readonly Change[]): Trial | 'bound' | undefined {
     for (const change of changes) {
-      if (trials.tried() >= most) return 'bound';
+      if (trials.tried() >= bound) return 'bound';
       const choices = withChanges(trial.choices, [change]);
       const found = lower(choices) ?? between(change, choices);
       if (found !== undefined) return found;
@@ -168,7 +165,7 @@ function descend(trials: TrialStates, masses: readonly FreeSource[], start: Tria
     const own = trial.choices[index];
     const end = trials.on(choices, trial.road);
     if (levelIn === undefined || atLevel === undefined || own === undefined || end === undefined) return undefined;
-    if (!(predicted < -LOWER) || trials.tried() >= most) return undefined;
+    if (!(predicted < -LOWER) || trials.tried() >= bound) return undefined;
     const bend = end.damping - trial.damping - predicted;
     const share = -predicted / (2 * bend);
     const [from, to] = [levelIn(own), levelIn(choice)];
