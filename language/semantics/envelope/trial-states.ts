@@ -9,7 +9,7 @@ import type { RigModel } from '../model.ts';
 import type { RigTyres } from '../stability/cornering.ts';
 import { answersOf } from '../stability/evaluate-stability.ts';
 import type { LoadedScenario } from '../stability/scenarios.ts';
-import { type RigTrain, trainOf } from '../stability/train-of.ts';
+import { type RigMasses, type RigTrain, trainOf } from '../stability/train-of.ts';
 import type { Source } from '../state.ts';
 import type { FreeSource } from './free-source.ts';
 
@@ -43,6 +43,12 @@ export interface TrialStates {
   readonly changes: (trial: Trial, options: Options, foldsFrom?: number) => readonly (readonly number[])[] | undefined;
 }
 
+/** Masses that have been looked at, with what came of it on each road. */
+interface State {
+  readonly masses: RigMasses;
+  readonly roads: Map<LoadedScenario, Trial | undefined>;
+}
+
 export function createTrialStates(
   rig: RigModel,
   masses: readonly FreeSource[],
@@ -59,10 +65,19 @@ export function createTrialStates(
     }
     return met;
   };
-  const states = new Map<string, Map<LoadedScenario, Trial | undefined>>();
-  const compute = (choices: Choices, road: LoadedScenario): Trial | undefined => {
-    const sources = choices.flatMap((choice, index) => look(choice, index).sources);
-    const built = trainOf({ rig, sources, units: unitsWith(rig, sources) }, road, tyres);
+  const states = new Map<string, State>();
+  const stateOf = (choices: Choices): State => {
+    const key = choices.map((choice, index) => look(choice, index).id).join(' ');
+    let state = states.get(key);
+    if (state === undefined) {
+      const sources = choices.flatMap((choice, index) => look(choice, index).sources);
+      state = { masses: { rig, sources, units: unitsWith(rig, sources) }, roads: new Map() };
+      states.set(key, state);
+    }
+    return state;
+  };
+  const compute = (choices: Choices, masses: RigMasses, road: LoadedScenario): Trial | undefined => {
+    const built = trainOf(masses, road, tyres);
     const equations = built && equationsOf(built.train);
     if (built === undefined || equations === undefined || isStabilityProblem(equations)) return undefined;
     const damping = leastDampingAt(equations, speed);
@@ -71,11 +86,9 @@ export function createTrialStates(
   return {
     tried: () => states.size,
     on: (choices, road) => {
-      const key = choices.map((choice, index) => look(choice, index).id).join(' ');
-      const roads = states.get(key) ?? new Map<LoadedScenario, Trial | undefined>();
-      states.set(key, roads);
-      if (!roads.has(road)) roads.set(road, compute(choices, road));
-      return roads.get(road);
+      const state = stateOf(choices);
+      if (!state.roads.has(road)) state.roads.set(road, compute(choices, state.masses, road));
+      return state.roads.get(road);
     },
     changes: ({ choices, built, equations, damping }, options, foldsFrom) => {
       if (damping <= -1) return undefined;

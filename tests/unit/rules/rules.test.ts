@@ -80,9 +80,7 @@ describe('all rules together', () => {
     const [state] = overloaded().states;
     const bare = state && { ...state, quantities: new Map(), units: [], sources: [] };
     expect(checkRig({ rig, states: bare ? [bare] : [], motions: [], assumptions: [] })).toEqual([]);
-    expect(
-      checkRig({ rig: { ...rig, units: [hauler({ groups: [] })] }, states: [], motions: [], assumptions: [] }),
-    ).toEqual([]);
+    expect(checkRig({ rig: { ...rig, units: [hauler({ groups: [] })] }, states: [], motions: [], assumptions: [] })).toEqual([]);
   });
 });
 
