@@ -20,7 +20,7 @@ export interface ReachStability {
   readonly damping: number;
   /** How many states were tried. */
   readonly tried: number;
-  /** No other corner of any single mass is less damped. */
+  /** No change of a single mass to one of its corners, or of a tank to a third of its range, lowers damping further. */
   readonly settled: boolean;
   /** The state in words, with what lateral motion it has; undefined where that cannot be computed. Computed when asked for. */
   readonly worst: WorstReachable | undefined;
