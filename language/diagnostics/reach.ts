@@ -1,6 +1,7 @@
 import { formatShare } from '../units/display.ts';
 import { define } from './define.ts';
 import { truck } from './examples.ts';
+import { byTheModel, dampingText, intendedSpeed, type StabilityBreach, sampled } from './stability-wording.ts';
 import { helpSentence } from './wording.ts';
 
 /** A figure in a state that no case names, against its limit; SI. */
@@ -59,6 +60,53 @@ interface Levels {
 
 const levels = ({ least, most }: Levels): string =>
   least === most ? formatShare(least) : `${formatShare(least)} to ${formatShare(most)}`;
+/** The lateral motion in a state that no case names; figures of the linear model. */
+interface Swaying extends StabilityBreach {
+  /** Damping ratio at the intended speed; −1 where the rig folds. */
+  readonly damping: number;
+  readonly least: number;
+  /** That of the worst named case. */
+  readonly named: number;
+  /** How many states were tried. */
+  readonly tried: number;
+}
+
+function swaying(parameters: Swaying): string {
+  const { subject, damping, least, named, tried, state, help } = parameters;
+  const at = `at ${intendedSpeed(parameters)}`;
+  const swings = `has a damping ratio of ${dampingText(damping)} ${at}`;
+  const does =
+    damping <= -1
+      ? `${subject} folds ${at}`
+      : damping <= 0
+        ? `The swinging of ${subject} does not die out: it ${swings}`
+        : `The swinging of ${subject} ${swings}, below the recommended ${dampingText(least)}`;
+  const holds = named < 1 ? `Every named case has ${dampingText(named)} or more` : 'In no named case anything swings';
+  return `${does}, ${state}${byTheModel(parameters)}. ${holds}; ${sampled(tried)}.${helpSentence(help)}`;
+}
+
+/** A car with a trailer that has a generator over its axle and a tank at its tail. */
+const weekend = (lines: string) => `vehicle Runabout {
+  wheelbase 2500 mm, track 1500 mm
+  kerb 780 kg on front, 620 kg on rear, 560 mm up, inertia 2300 kg·m²
+  axle front rating 900 kg
+  axle rear rating 1000 kg
+  hitch ball at 850 mm behind rear, 430 mm up
+}
+trailer Tourer {
+  coupling ball 50 mm, 430 mm up
+  axles single at 3900 mm back, track 1860 mm, rating 1100 kg
+  tare 800 kg at 3400 mm back, 720 mm up, inertia 1700 kg·m²
+  brakes overrun
+  tank waste 90 L of grey_water at 6600 mm back, 500 mm up
+  tank fresh 60 L of water at 2400 mm back, 500 mm up
+}
+rig Weekend {
+  tow Runabout
+  haul Tourer
+  travel 90 km/h
+${lines}}
+`;
 
 /** The truck with water and waste tanks of 400 L each, in a rig. */
 const tanker = (gross: number, lines: string) => `${truck(`  limits { GVM ${gross} kg }
@@ -173,5 +221,21 @@ export const REACH = {
     mend: 'State the level that the tank has in the case, or widen what is reachable.',
     example: tanker(3000, '  case out { water 100 %  waste 0 % }\n  reachable { water 0 % to 80 % }\n'),
     mended: tanker(3000, '  case out { water 80 %  waste 0 % }\n  reachable { water 0 % to 80 % }\n'),
+  }),
+  'reach-stability': define({
+    code: 'RW906',
+    severity: 'warning',
+    title: 'Swinging dies out too slowly in a state that no case names',
+    message: swaying,
+    meaning:
+      'People drive the states between the named cases, and a tank at the tail that is full while one at the front is empty lets a trailer swing that is steady in every named case. Damping does not go with each mass one by one as a load does, so that its least is not found exactly: states are tried. Looked at are the corners in which masses, coupling loads and inertias are extreme, and from the worst of them and of the named cases one goes downhill, by exact derivatives, on the worst roads, with tanks between their ends too; tyres are those of the named cases, tolerances are left apart. Said where the rig sways by itself, folds, or has less than the recommended damping at the intended speed there, and in no named case. The figures come from a linear model: small angles, straight running, no wind. Compare layouts with them; never take a speed from them as safe.',
+    mend: 'If the state can be driven, move heavy things towards the axles of the trailer, or travel slower in it; name it as a case to see it in full. If it cannot be driven, say so with a `reachable` block.',
+    example: weekend('  case out { fresh 100 %  waste 0 % }\n  case back { fresh 100 %  waste 100 % }\n'),
+    mended: weekend(
+      '  case out { fresh 100 %  waste 0 % }\n  case back { fresh 100 %  waste 100 % }\n  reachable { fresh 100 % }\n',
+    ),
+    source: 'SAE J2807, damping ratio of at least 0.10 at the test speed; from memory',
+    caution:
+      'Wind, wet roads and worn or soft tyres make it worse. The makers’ plates and local law prevail; no figure of this model is a safe speed.',
   }),
 } as const;

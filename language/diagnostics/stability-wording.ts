@@ -75,3 +75,8 @@ export function stabilityEnd({ also, help }: Breach, format: (by: number) => str
 export function inDegreesPerG(gradient: number): string {
   return `${formatNumber((gradient * 180 * STANDARD_GRAVITY) / Math.PI, 2, 2)} deg/g`;
 }
+
+/** `sampled: 26 states tried, others can be worse`: what no figure of a search over states is to be read without. */
+export function sampled(tried: number): string {
+  return `sampled: ${formatNumber(tried)} state${tried === 1 ? '' : 's'} tried, others can be worse`;
+}

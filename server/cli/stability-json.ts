@@ -1,6 +1,7 @@
 import type { Handling } from '../../language/mechanics/stability/handling.ts';
 import type { ItemSensitivity } from '../../language/mechanics/stability/items.ts';
 import type { CriticalSpeed } from '../../language/mechanics/stability/sweep.ts';
+import type { ReachStability } from '../../language/semantics/envelope/reach-stability.ts';
 import type { SourceSensitivity, StabilityResult } from '../../language/semantics/stability/evaluate-stability.ts';
 import { motionAt } from '../../language/semantics/stability/motion-at.ts';
 import type { Source, StateResult } from '../../language/semantics/state.ts';
@@ -8,7 +9,7 @@ import { finite } from './finite.ts';
 import type { FoundStability } from './stability-results.ts';
 
 /** The stability of a rig as `output.schema.json` describes it, without name and place. */
-export function stabilityJson({ stability, worst, swinging, sensitivities }: FoundStability): object {
+export function stabilityJson({ stability, worst, reached, swinging, sensitivities }: FoundStability): object {
   const { results = [], speed = 0 } = stability ?? {};
   const loads = swinging && loadsBySource(swinging.state);
   return {
@@ -16,8 +17,19 @@ export function stabilityJson({ stability, worst, swinging, sensitivities }: Fou
     problem: stability?.problem?.problem,
     results: results.map((result) => resultJson(result, speed)),
     leastDamped: worst === undefined ? undefined : results.indexOf(worst),
+    leastDampedReachable: reached && reachedJson(reached, speed),
     sensitivitiesOf: swinging === undefined ? undefined : results.indexOf(swinging),
     sensitivities: sensitivities.map((each) => ({ ...sensitivityJson(each), loads: loads?.get(each.source) })),
+  };
+}
+
+function reachedJson({ worst, tried, settled }: ReachStability, intended: number): object {
+  return {
+    sampled: true,
+    statesTried: tried,
+    settled,
+    differences: worst?.witness.differences.map(({ text, presence }) => (presence ? `${presence} ${text}` : text)),
+    result: worst && resultJson(worst.result, intended),
   };
 }
 

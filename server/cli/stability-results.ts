@@ -1,5 +1,6 @@
 import { type FirstMove, firstMoves } from '../../language/rules/stability/first-moves.ts';
 import { leastDampedSwing } from '../../language/rules/stability/results.ts';
+import { findReachStability, type ReachStability } from '../../language/semantics/envelope/reach-stability.ts';
 import {
   evaluateStability,
   type RigStability,
@@ -29,32 +30,42 @@ export interface FoundStability {
   readonly swinging?: StabilityResult;
   /** What the damping of that one answers to, the greatest gain first. */
   readonly sensitivities: readonly SourceSensitivity[];
+  /** The least-damped of the reachable states that were tried; absent where some cases are asked for, or nothing varies. */
+  readonly reached?: ReachStability;
   /** What to move first there: items before tanks before fittings. */
   readonly moves: readonly FirstMove[];
 }
 
 export function findStability(rigs: readonly FoundRig[], choice: StabilityChoice): FoundStability[] {
   return rigs.map((found): FoundStability => {
-    const stability = chosen(found.result, choice);
+    const result = atSpeed(found.result, choice.speed);
+    const stability = ofCases(evaluateStability(result), choice.cases);
     if (stability === undefined) return { found, sensitivities: [], moves: [] };
     const worst = leastDampedResult(stability);
     const swinging = leastDampedSwing(stability.results);
+    const reached =
+      choice.cases.length > 0 || stability.results.length === 0 ? undefined : findReachStability(result, stability);
     const sensitivities = swinging === undefined ? [] : [...sensitivitiesOf(swinging, stability.speed)];
     return {
       found,
       stability,
       ...(worst ? { worst } : {}),
       ...(swinging ? { swinging } : {}),
+      ...(reached ? { reached } : {}),
       sensitivities: sensitivities.sort((a, b) => gainOf(b) - gainOf(a)),
       moves: swinging === undefined ? [] : firstMoves(swinging, stability.speed, Number.POSITIVE_INFINITY),
     };
   });
 }
 
-/** The stability of a rig at the speed asked for, of the cases asked for; what is assumed does not depend on the choice. */
-function chosen({ rig, ...result }: RigResult, { cases, speed }: StabilityChoice): RigStability | undefined {
+/** A rig with the speed asked for as the intended one. */
+function atSpeed({ rig, ...result }: RigResult, speed: number | undefined): RigResult {
   const travel = { down: 0, up: 0, location: rig.location, ...rig.travel, speed };
-  const stability = evaluateStability({ ...result, rig: speed === undefined ? rig : { ...rig, travel } });
+  return { ...result, rig: speed === undefined ? rig : { ...rig, travel } };
+}
+
+/** Of a stability the cases asked for; what is assumed does not depend on the choice. */
+function ofCases(stability: RigStability | undefined, cases: readonly string[]): RigStability | undefined {
   if (stability === undefined || cases.length === 0) return stability;
   const results = stability.results.filter(({ state }) => cases.includes(state.case.name));
   return results.length > 0 || stability.results.length === 0 ? { ...stability, results } : undefined;

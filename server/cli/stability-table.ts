@@ -114,7 +114,8 @@ function roadCells({ scenario: { kind, text, brakes } }: StabilityResult): Cell[
   return [{ text: road }, { text: !holds ? '' : brakes === 'vehicle alone' ? 'vehicle' : 'all' }];
 }
 
-function speedCell(speed: CriticalSpeed, { sweep: { speeds } }: StabilityResult, units: DisplaySystem): Cell {
+/** A critical speed, or between what speeds it was looked for. */
+export function speedCell(speed: CriticalSpeed, { sweep: { speeds } }: StabilityResult, units: DisplaySystem): Cell {
   const shown = (value: number | undefined) => formatValue(value ?? Number.NaN, SPEED, units);
   if (speed.kind === 'at') return { text: shown(speed.speed) };
   return speed.kind === 'above'

@@ -1,14 +1,15 @@
-import { COMPARE_ONLY, OFF_THE_LEVEL, wholeSpeed } from '../../language/diagnostics/stability-wording.ts';
+import { COMPARE_ONLY, OFF_THE_LEVEL, sampled, wholeSpeed } from '../../language/diagnostics/stability-wording.ts';
 import type { FirstMove } from '../../language/rules/stability/first-moves.ts';
 import { advise } from '../../language/rules/stability/help.ts';
 import { criticalSpeed, firstToFold, INSTABILITIES, onTheLevel } from '../../language/rules/stability/results.ts';
+import type { ReachStability } from '../../language/semantics/envelope/reach-stability.ts';
 import type { RigStability, StabilityResult } from '../../language/semantics/stability/evaluate-stability.ts';
 import { motionAt, STILL } from '../../language/semantics/stability/motion-at.ts';
 import { SPEED } from '../../language/units/dimension.ts';
 import { formatNumber, formatValue } from '../../language/units/display.ts';
 import { assumptionLines, type LoadsOptions, rigHeading } from './loads.ts';
 import type { FoundStability } from './stability-results.ts';
-import { motionText, renderDampingTable, renderLimitTable, renderMoves } from './stability-table.ts';
+import { motionText, renderDampingTable, renderLimitTable, renderMoves, speedCell } from './stability-table.ts';
 import { oneLine, wrap } from './text.ts';
 
 /** What these figures are, and what they are not. */
@@ -25,7 +26,7 @@ export function renderStability(rigs: readonly FoundStability[], options: Stabil
 }
 
 function renderRig(
-  { found, stability, worst, swinging, moves: first }: FoundStability,
+  { found, stability, worst, reached, swinging, moves: first }: FoundStability,
   options: StabilityOptions,
 ): string[] {
   const { width, paint } = options;
@@ -38,6 +39,7 @@ function renderRig(
   return [
     heading,
     ...wrap(oneLine(worstText(stability, worst, options)), width, '  ', '  '),
+    ...(reached ? wrap(oneLine(reachedText(reached, options)), width, '  ', '  ') : []),
     ...[...cases].flatMap((name) => {
       const results = stability.results.filter(({ state }) => state.case.name === name);
       return ['', ...renderCase(results, stability.speed, options)];
@@ -90,6 +92,18 @@ function worstText({ speed }: RigStability, worst: StabilityResult, { units }: S
   const motion = motionText(worst, moving);
   const swing = `${motion} at ${formatNumber(mode.frequency, 3, 2)} Hz`;
   return `${intended}; least damped at it in ${worst.label}: damping ratio ${formatNumber(mode.damping, 3, 3)}, ${swing}`;
+}
+
+/** The least-damped reachable state that was found, never without the word that states were sampled. */
+function reachedText({ worst, tried }: ReachStability, { units }: StabilityOptions): string {
+  const head = `of the reachable states (${sampled(tried)}) least damped`;
+  if (worst === undefined) return `${head}: not computed`;
+  const { mode, folds, label, zeroDamping } = worst.result;
+  if (folds) return `${head} ${label}: it folds or spins`;
+  if (mode === undefined) return `${head}: nothing swings in any of them`;
+  const speed = speedCell(zeroDamping, worst.result, units).text;
+  const grows = zeroDamping.kind === 'at' ? `from ${speed} on` : speed;
+  return `${head} ${label}: damping ratio ${formatNumber(mode.damping, 3, 3)}, swing grows ${grows}`;
 }
 
 function renderCase(results: readonly StabilityResult[], speed: number, options: StabilityOptions): string[] {

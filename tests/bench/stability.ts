@@ -7,6 +7,7 @@ import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import { analyse, editDocument, openDocument } from '../../language/index.ts';
 import { equationsOf, stateMatrix } from '../../language/mechanics/stability/equations.ts';
 import { isStabilityProblem } from '../../language/mechanics/stability/problems.ts';
+import { findReachStability } from '../../language/semantics/envelope/reach-stability.ts';
 import {
   evaluateStability,
   type RigStability,
@@ -23,6 +24,8 @@ export interface StabilityTimes {
   readonly whole: number;
   /** All sensitivities of one state. */
   readonly sensitivities: number;
+  /** The search for the least-damped of what all these items and tanks can be, on the six roads of the rig. */
+  readonly reachable: number;
   /** Only the eigenvalues of five cases on five roads at all speeds, by the library. */
   readonly library: number;
 }
@@ -38,6 +41,7 @@ export function measureStability(): StabilityTimes {
   const rig = readRig(rigText());
   const whole: number[] = [];
   const sensitivities: number[] = [];
+  const reachable: number[] = [];
   const library: number[] = [];
   let found = stabilityOf(rig);
   for (let round = 0; round < ROUNDS; round++) {
@@ -48,6 +52,7 @@ export function measureStability(): StabilityTimes {
     );
     const { results, speed } = found;
     sensitivities.push(time(() => results.slice(0, 1).map((result) => sensitivitiesOf(result, speed))));
+    reachable.push(time(() => findReachStability(rig, found)));
     library.push(time(() => results.map(findAnew)));
   }
   // The rig has a road more than is asked about.
@@ -56,6 +61,7 @@ export function measureStability(): StabilityTimes {
     items: ITEMS,
     whole: median(whole) * share,
     sensitivities: median(sensitivities),
+    reachable: median(reachable),
     library: median(library) * share,
   };
 }
@@ -85,7 +91,7 @@ export function measureSettling(lines: number): number {
   return median(times);
 }
 
-/** A bay of the hire yard with more items, five cases and six ways to meet the road: 30 states. */
+/** A bay of the hire yard with more items, all optional, five cases and six ways to meet the road: 30 states. */
 function rigText(): string {
   const items = Array.from({ length: ITEMS }, (_, index) => `item crate${index} ${3 + (index % 7)} kg\n`);
   const places = ['Truck1.bed', 'Trailer1.front', 'Trailer1.back'];
@@ -95,8 +101,9 @@ function rigText(): string {
     (_, index) => `  case case${index} { Trailer1.fresh ${index * 20} %  Truck1.fuel ${100 - index * 15} % }\n`,
   );
   const travel = '  travel 100 km/h, grades -8 % to 6 %, braking 2 m/s2\n';
+  const optional = `  reachable { optional ${items.map((_, index) => `crate${index}`).join(', ')} }\n`;
   const bay = generate(1).text.replace(/ {2}case .*\n/g, '');
-  return `${bay.replace(/rig Hire1 \{\n/, (head) => `${head}${stowed.join('')}${cases.join('')}${travel}`)}${items.join('')}`;
+  return `${bay.replace(/rig Hire1 \{\n/, (head) => `${head}${stowed.join('')}${cases.join('')}${travel}${optional}`)}${items.join('')}`;
 }
 
 function readRig(text: string): RigResult {

@@ -6,4 +6,5 @@ export const REACH_KEYS: readonly (keyof typeof REACH)[] = [
   'reach-over-limit',
   'reach-over-practice',
   'tolerance-over-limit',
+  'reach-stability',
 ];

@@ -20,6 +20,11 @@ import { isUnstable } from './unstable-at-speed.ts';
 /** A critical speed should be so many times the intended one. Common practice, no source: a choice of this tool. */
 const LEAST_MARGIN = 1.25;
 
+/** The damping ratio that is wanted at a speed (m/s): at walking pace only that swinging dies out. */
+export function leastDampingWanted(speed: number): number {
+  return speed < SLOW ? 0 : LEAST_DAMPING;
+}
+
 /** m/s; below it the lag of the tyres makes the damping ratio, and nothing swings that anyone would notice. A choice of this tool. */
 const SLOW = 20 / 3.6;
 

@@ -21,6 +21,8 @@ export interface FreeSource extends FreeMass {
   readonly sourcesOf: (choice: Choice) => readonly MassSource<Source>[];
   /** Of a tank: its level in such a choice. */
   readonly levelIn?: (choice: Choice) => number;
+  /** Of a tank: the choice in which it stands at a level, or at the nearest one that it can have; tolerances apart. */
+  readonly atLevel?: (level: number) => Choice;
   /** Of stowed items: what is stowed where in such a choice. */
   readonly stowedIn?: (choice: Choice) => readonly Stowed[];
   /** Its stated tolerances, each on its own in what a case has of it; none where it is not on board. */
@@ -119,10 +121,10 @@ export function freeTank(
   const uncertain = tank.content > 0 ? Math.min(1, (toleranced * (tank.tolerance ?? 0)) / tank.content) : 0;
   const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
   const levels = least < most ? [least, most] : [least];
+  const within = (level: number) => Math.min(most, Math.max(least, level));
   const fillings = scales.flatMap((scale): Filling[] => {
     const content = tank.content * scale;
     if (!(least < most) || !(content > 0) || tank.shape.kind === 'point') return [];
-    const within = (level: number) => Math.min(most, Math.max(least, level));
     return [
       {
         at: (mass) => placedAt(within((mass - tank.empty) / content), scale),
@@ -155,6 +157,7 @@ export function freeTank(
       ways: scales.map((scale) => (level) => [placedAt(level, scale)]),
       nominal: (level) => [placedAt(level, 1)],
     },
+    atLevel: (level) => [placedAt(within(level), 1)],
   };
 }
 

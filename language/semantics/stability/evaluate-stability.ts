@@ -1,3 +1,4 @@
+import type { MassSource } from '../../mechanics/influence.ts';
 import { equationsOf } from '../../mechanics/stability/equations.ts';
 import type { TrainGradient } from '../../mechanics/stability/gradient.ts';
 import type { Handling } from '../../mechanics/stability/handling.ts';
@@ -80,7 +81,7 @@ export function evaluateStability({ rig, states }: RigResult): RigStability | un
       const built = trainOf(state, loaded, tyres);
       if (built === undefined) continue;
       for (const assumption of built.assumptions) note(assumption);
-      const result = look(state, loaded, built, tyres, speed, alone);
+      const result = resultOn(state, loaded, built, tyres, speed, alone);
       if (isStabilityProblem(result))
         return { rig, speed, results: [], problem: result, assumptions: [...assumptions.values()] };
       results.push(result);
@@ -89,7 +90,11 @@ export function evaluateStability({ rig, states }: RigResult): RigStability | un
   return { rig, speed, results, assumptions: [...assumptions.values()] };
 }
 
-function look(
+/**
+ * The stability of a state on a road, from its train there and what its vehicle's supports carry without a trailer
+ * (undefined where statics has no answer).
+ */
+export function resultOn(
   state: StateResult,
   scenario: LoadedScenario,
   built: RigTrain,
@@ -149,9 +154,11 @@ export function sensitivitiesOf(result: StabilityResult, speed: number): readonl
     result.zeroDamping.kind === 'at'
       ? criticalSpeedSensitivityAt(equations, result.zeroDamping.speed, true)
       : undefined;
-  const own = answersOf(result, damping.gradient);
+  const own = answersOf(built, damping.gradient, state.sources);
   const speeds =
-    critical === undefined || isStabilityProblem(critical) ? undefined : answersOf(result, critical.gradient);
+    critical === undefined || isStabilityProblem(critical)
+      ? undefined
+      : answersOf(built, critical.gradient, state.sources);
   return state.sources.flatMap(({ id, mass }, index) => {
     const each = own[index];
     const zero = speeds?.[index];
@@ -177,20 +184,24 @@ export function foldSensitivitiesOf(result: StabilityResult): readonly FoldSensi
   if (divergence.kind !== 'at' || isStabilityProblem(equations)) return [];
   const critical = criticalSpeedSensitivityAt(equations, divergence.speed, false);
   if (critical === undefined || isStabilityProblem(critical)) return [];
-  const answers = answersOf(result, critical.gradient);
+  const answers = answersOf(built, critical.gradient, state.sources);
   return state.sources.flatMap(({ id, mass }, index) => {
     const foldSpeed = answers[index];
     return foldSpeed === undefined ? [] : [{ source: id, mass, foldSpeed }];
   });
 }
 
-/** What a gradient over the train comes to for every source, in their order. */
-function answersOf({ built, state }: StabilityResult, gradient: TrainGradient): readonly ItemSensitivity[] {
-  const masses = state.sources.map(({ unit, mass, centre, id }) => ({
-    unit: built.bodies[unit] ?? unit,
+/** What a gradient over a train comes to for every one of `sources`, on board or not, in their order. */
+export function answersOf(
+  { bodies, totals, loadings }: RigTrain,
+  gradient: TrainGradient,
+  sources: readonly MassSource<Source>[],
+): readonly ItemSensitivity[] {
+  const masses = sources.map(({ unit, mass, centre, id }) => ({
+    unit: bodies[unit] ?? unit,
     mass,
     centre,
     yawInertia: id.body.inertia.zz,
   }));
-  return itemSensitivities(gradient, built.totals, built.loadings, masses);
+  return itemSensitivities(gradient, totals, loadings, masses);
 }

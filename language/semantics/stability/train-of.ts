@@ -11,6 +11,9 @@ import type { StateResult } from '../state.ts';
 import type { RigTyres } from './cornering.ts';
 import type { LoadedScenario } from './scenarios.ts';
 
+/** The masses of a rig: each, and those of each unit together. */
+export type RigMasses = Pick<StateResult, 'rig' | 'sources' | 'units'>;
+
 /** A rig in a case and a scenario as a train, with what its sensitivities need. */
 export interface RigTrain {
   readonly train: Train;
@@ -32,7 +35,7 @@ const FRAME_GYRATION = 0.6;
 /**
  * Builds the train; undefined where a unit weighs nothing. Stiffnesses follow the wheel loads of the scenario.
  */
-export function trainOf(state: StateResult, scenario: LoadedScenario, tyres: RigTyres): RigTrain | undefined {
+export function trainOf(state: RigMasses, scenario: LoadedScenario, tyres: RigTyres): RigTrain | undefined {
   const { rig, sources } = state;
   const units: TrainUnit[] = [];
   const forces: PointForce[] = [];

@@ -4,11 +4,13 @@ import {
   dampingText,
   inDegreesPerG,
   MAKES_IT_WORSE,
+  sampled,
 } from '../../diagnostics/stability-wording.ts';
 import type { CriticalSpeed } from '../../mechanics/stability/sweep.ts';
 import { type FirstMove, firstMoves, STEP } from '../../rules/stability/first-moves.ts';
 import { advise } from '../../rules/stability/help.ts';
 import { firstToFold, leastDampedSwing, onTheLevel } from '../../rules/stability/results.ts';
+import { reachStabilityOf } from '../../semantics/envelope/reach-stability.ts';
 import type { Assumption, RigModel } from '../../semantics/model.ts';
 import { stabilityOf } from '../../semantics/results.ts';
 import { unitsOnAssumedTyres } from '../../semantics/stability/assumed-tyres.ts';
@@ -75,12 +77,25 @@ export function stabilityWords(rig: RigModel, system: DisplaySystem, caseName?: 
       shown.map((result) => row(result, system)),
     ),
     handlingWords(worst),
+    caseName === undefined ? reachWords(rig, system) : undefined,
     swinging !== undefined && moves.length > 0 ? `What to move first in ${plain(swinging.label)}:` : undefined,
     moves.length > 0 ? list(moves.map((move) => moveWords(move, system))) : undefined,
     folding && `It folds in ${plain(folding.label)}. ${plain(advise('folding', stability, folding, { system }))}`,
     results.every(onTheLevel) ? stabilityCaution([rig]) : `${stabilityCaution([rig])} ${BRAKING_GRIP}`,
     assumptionList(oneOfEach(stability.assumptions), 'short', 'Assumed for the stability', MOST_ASSUMPTIONS),
   );
+}
+
+/** The least-damped reachable state, where it has been looked for: `settleNext` does so for a rig whose cases are in order. */
+function reachWords(rig: RigModel, system: DisplaySystem): string | undefined {
+  const { worst, tried } = reachStabilityOf.known(rig) ?? {};
+  if (worst === undefined || tried === undefined) return undefined;
+  const { result } = worst;
+  const head = `Of the reachable states (${sampled(tried)}) least damped ${plain(result.label)}`;
+  if (result.folds) return `${head}: it folds.`;
+  if (result.mode === undefined) return undefined;
+  const zero = `zero-damping speed ${criticalWords(result.zeroDamping, result, system)}`;
+  return `${head}: damping ratio ${dampingText(result.damping)}, ${zero}.`;
 }
 
 /** The first assumption on each line of the files, then the second on each and so on: a short list names every axle. */

@@ -1,5 +1,6 @@
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
+import { REACH } from '../../../language/diagnostics/reach.ts';
 import { sensitivitiesOf } from '../../../language/semantics/stability/evaluate-stability.ts';
 import { leastDampedResult, motionAt } from '../../../language/semantics/stability/motion-at.ts';
 import { findInputs } from '../../../server/cli/inputs.ts';
@@ -15,6 +16,8 @@ import { defined, SWAY, stabilityOf } from '../drawing/rigs.ts';
 import { FLEET, ITEMS, SPARE } from './fleet.ts';
 import { type Files, folderWith, rigwright } from './support.ts';
 
+/** In every named case the tank at the tail is balanced by the one ahead. */
+const TANKS = REACH['reach-stability'].example;
 const FILES = { 'sway.rig': SWAY };
 
 async function stability(files: Files, ...args: string[]) {
@@ -38,6 +41,13 @@ interface OutputJson {
     readonly intendedSpeed?: number;
     readonly results: readonly ResultJson[];
     readonly leastDamped?: number;
+    readonly leastDampedReachable?: {
+      readonly sampled: boolean;
+      readonly statesTried: number;
+      readonly settled: boolean;
+      readonly differences?: readonly string[];
+      readonly result?: ResultJson;
+    };
     readonly sensitivities: readonly {
       readonly name: string;
       readonly mass: number;
@@ -124,6 +134,23 @@ describe('the table', () => {
       /intended speed 50 km\/h; at it|intended speed 50 km\/h; least damped at it in case rear_heavy/,
     );
     expect((await stability(FILES, '--speed', '31 mph')).out).toContain('intended speed 49.9 km/h');
+  });
+
+  test('tells the least damped of the reachable states that were tried, and that they are a sample', async () => {
+    const { out } = await stability({ 'tanks.rig': TANKS });
+    const told = out.replaceAll(/\s+/g, ' ');
+    expect(told).toMatch(
+      /of the reachable states \(sampled: \d+ states tried, others can be worse\) least damped with fresh 0 %, else as in case back, on the level: damping ratio 0\.09\d*, swing grows from [\d.]+ km\/h on/,
+    );
+    expect((await stability({ 'tanks.rig': TANKS }, '--case', 'back')).out).not.toContain('reachable states');
+  });
+
+  test('searches the reachable states at the speed asked for', async () => {
+    const dampingAt = async (...args: string[]) => {
+      const { out } = await stability({ 'tanks.rig': TANKS }, ...args);
+      return Number(/reachable states .*?damping\s+ratio\s+(-?[\d.]+)/s.exec(out)?.[1]);
+    };
+    expect(await dampingAt('--speed', '60km/h')).toBeGreaterThan((await dampingAt()) + 0.02);
   });
 
   test('ranks what to move first by what it gains', async () => {
@@ -293,6 +320,18 @@ describe('JSON', () => {
     );
     expect(caution).toContain('never take a speed from it as safe');
     expect(plots).toBeUndefined();
+  });
+
+  test('has the least-damped reachable state that was found, as the schema says', async () => {
+    const [rig] = (await json({ 'tanks.rig': TANKS })).stability;
+    const reached = defined(rig?.leastDampedReachable);
+    expect(reached).toMatchObject({ sampled: true, settled: true, differences: ['fresh 0 %'] });
+    expect(reached.statesTried).toBeGreaterThan(1);
+    const named = defined(rig).results.map(({ dampingRatio }) => defined(dampingRatio));
+    expect(reached.result?.case).toBe('back');
+    expect(defined(reached.result?.dampingRatio)).toBeLessThan(Math.min(...named));
+    const [some] = (await json({ 'tanks.rig': TANKS }, '--case', 'back')).stability;
+    expect(some?.leastDampedReachable).toBeUndefined();
   });
 
   test('has what each mass does to the loads of coupling and axles', async () => {

@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { REACH } from '../../../language/diagnostics/reach.ts';
+import { completeDiagnostics } from '../../../language/index.ts';
 import { firstMoves } from '../../../language/rules/stability/first-moves.ts';
 import { advise } from '../../../language/rules/stability/help.ts';
 import { firstToFold, leastDampedSwing } from '../../../language/rules/stability/results.ts';
@@ -232,4 +234,19 @@ describe('a rig that folds', () => {
 test('a document that is not there has no rigs', () => {
   const { analysis } = analyseMarked(SLOW);
   expect(hover(analysis, uriOf('other.rig'), 3)).toBeUndefined();
+});
+
+describe('a rig whose reachable states have been looked at', () => {
+  const { example } = REACH['reach-stability'];
+  const { analysis, offset } = analyseMarked(caretAt(example, 'Weekend {'));
+  const told = () => withSpaces(hover(analysis, URI, offset)?.markdown ?? '');
+
+  test('tells the least damped of them as a sample, and nothing before: a hover does not search', () => {
+    expect(told()).toContain('Stability at');
+    expect(told()).not.toContain('reachable states (sampled');
+    completeDiagnostics(analysis, URI);
+    expect(told()).toMatch(
+      /Of the reachable states \(sampled: \d+ states tried, others can be worse\) least damped with fresh 0 %, else as in case back, on the level: damping ratio 0\.09\d*, zero-damping speed [\d.]+ km\/h\./,
+    );
+  });
 });
