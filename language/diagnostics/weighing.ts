@@ -104,7 +104,8 @@ export const WEIGHINGS = {
       const most = `${name} reads ${mass(read)} where ${mass(other)} is computed${where}, ${residualWords(read - other, tolerance, system)}`;
       const taken =
         assumedDivision === undefined ? '' : ` (no scale is stated: a division of ${mass(assumedDivision)} is taken)`;
-      const also = beyond > 1 ? `; ${beyond} of its ${count} readings are beyond tolerance` : '';
+      const share = beyond === count ? `all ${count} readings` : `${beyond} of its ${count} readings`;
+      const also = beyond > 1 ? `; ${share} are beyond tolerance` : '';
       return `${weighing} and the file disagree: ${most}${taken}${also}.${explanation({ together, found, lacking, contradiction, system })} The scale outranks the file.`;
     },
     meaning:
@@ -187,7 +188,7 @@ function eitherOf(words: readonly string[]): string {
   return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} or ${last}`;
 }
 
-/** What would explain the disagreement, or what is missing to tell. */
+/** What would explain the disagreement, what is missing to tell, or that no tare does. */
 function explanation({
   together,
   found,
@@ -205,5 +206,5 @@ function explanation({
   if (found.length > 0)
     return ` ${together === undefined ? 'The slip says' : `${listed(together)} together say`} that ${listed(found.map((tare) => foundWords(tare, system)))} (± one standard error).`;
   if (lacking.length > 0) return ` What would explain it cannot be told: missing is ${missingWords(lacking)}.`;
-  return '';
+  return ' No other tare would explain it: compare the readings, the case, and where the file has the axles.';
 }

@@ -108,7 +108,7 @@ describe('a slip that disagrees with the file', () => {
         severity: 'warning',
         marked: 'october',
         message:
-          'october and the file disagree: Cart.axles solo reads 498 kg where 450 kg is computed in case loaded, 48 kg more with a tolerance of 2 kg; 2 of its 2 readings are beyond tolerance. The slip says that Cart weighs 60 kg ± 1.4 kg more than the file has it, about 2 400 mm ± 41 mm back (± one standard error). The scale outranks the file.',
+          'october and the file disagree: Cart.axles solo reads 498 kg where 450 kg is computed in case loaded, 48 kg more with a tolerance of 2 kg; all 2 readings are beyond tolerance. The slip says that Cart weighs 60 kg ± 1.4 kg more than the file has it, about 2 400 mm ± 41 mm back (± one standard error). The scale outranks the file.',
       },
     ]);
   });
@@ -147,6 +147,16 @@ describe('a slip that disagrees with the file', () => {
   test('names only what is missing of the units that stood there', () => {
     const [only] = found(FLEET('scale 20 kg\n solo Cart { axles 500 kg }'));
     expect(only?.message).toContain('missing is for Cart its axles and its coupling uncoupled. The scale');
+  });
+
+  test('says that no tare explains it, where the tares are as the file has them', () => {
+    // 18 kg less and 18 kg more than computed, in the mean as the file has it.
+    const [only] = found(
+      FLEET('accuracy 8 kg\n solo Cart { axles 432 kg  coupling 50 kg }\n solo Cart { axles 468 kg }'),
+    );
+    expect(only?.message).toContain(
+      'No other tare would explain it: compare the readings, the case, and where the file',
+    );
   });
 
   test('says which division it takes for a scale that is not stated', () => {
