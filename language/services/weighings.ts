@@ -12,7 +12,7 @@ import type { Reconciliation } from '../mechanics/weighing/reconciliation.ts';
 import { estimateOf, foundTares, lackingUnits, nameOf, slipName } from '../rules/weighings.ts';
 import type { UnitModel } from '../semantics/model.ts';
 import type { RigResult } from '../semantics/state.ts';
-import type { JointWeighing, SlipDisagreement } from '../semantics/weighing/joint.ts';
+import type { JointWeighing, LeftOutSlip, SlipDisagreement } from '../semantics/weighing/joint.ts';
 import type { PassModel, WeighingModel } from '../semantics/weighing/weighing-model.ts';
 import type {
   ReadingVerdict,
@@ -208,10 +208,15 @@ export function jointHeading({ slips }: JointWeighing): string {
   return `${listed(slips.map(slipName))} together`;
 }
 
+const LEFT_OUT: Readonly<Record<LeftOutSlip['reason'], string>> = {
+  contradictory: 'its own readings do not go together',
+  'too many': 'with those before it there would be more readings than are joined',
+};
+
 /** What follows from all slips together, in sentences; that they disagree, and what they say then, instead. */
 export function jointSentences(joint: JointWeighing, system: DisplaySystem): readonly string[] {
   const { tares, disagreement, reconciliation, leftOut } = joint;
-  const without = leftOut.map((slip) => `${slipName(slip)} is left out: its own readings do not go together.`);
+  const without = leftOut.map(({ slip, reason }) => `${slipName(slip)} is left out: ${LEFT_OUT[reason]}.`);
   if (disagreement !== undefined) return [...without, ...disagreementSentences(joint, disagreement, system)];
   const { degreesOfFreedom } = reconciliation;
   return [

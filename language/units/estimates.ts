@@ -31,7 +31,7 @@ export function formatAgainst(
   dimension: Dimension,
   system: DisplaySystem = 'metric',
 ): string {
-  return toDecimals(value, Math.max(1, decimalsOf(inUnit(tolerance, dimension, system)) + 1), dimension, system);
+  return toDecimals(value, decimalsOf(inUnit(tolerance, dimension, system)) + 1, dimension, system);
 }
 
 const ALL_DIGITS = 15;

@@ -24,7 +24,7 @@ function jointJson({ slips, leftOut, tares, reconciliation, disagreement }: Join
   const { degreesOfFreedom, chiSquare, standardErrorFactor } = reconciliation;
   return {
     slips: slips.map(jointSlipJson),
-    leftOut: leftOut.map(jointSlipJson),
+    leftOut: leftOut.map(({ slip, reason }) => ({ ...jointSlipJson(slip), reason })),
     agreement: disagreement === undefined ? 'agree' : 'disagree',
     degreesOfFreedom,
     chiSquare: finite(chiSquare),

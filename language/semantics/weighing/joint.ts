@@ -5,11 +5,11 @@ import { reconcile } from '../../mechanics/weighing/reconcile.ts';
 import type { Estimate, Reconciliation } from '../../mechanics/weighing/reconciliation.ts';
 import { evaluateRig } from '../evaluate.ts';
 import type { UnitModel } from '../model.ts';
-import { standaloneRig } from '../rig.ts';
+import { standaloneRig } from '../standalone-rig.ts';
 import type { RigResult } from '../state.ts';
 import { type ObservedReading, observe } from './observations.ts';
 import { tareGuesses } from './spreads.ts';
-import type { PassModel, ReadingModel, WeighingModel } from './weighing-model.ts';
+import { MOST_READINGS, type PassModel, type ReadingModel, type WeighingModel } from './weighing-model.ts';
 import { type WeighedTare, weighedTares } from './weighing-result.ts';
 
 /** A slip that tells of the tares of a rig: its own, or that of one of its units by itself. */
@@ -29,12 +29,18 @@ export interface TareChange {
   readonly change: Estimate;
 }
 
+/** A slip that is not joined with the others. */
+export interface LeftOutSlip {
+  readonly slip: JointSlip;
+  /** Its own readings do not go together, or with those before it they are more than are reconciled (`MOST_READINGS`). */
+  readonly reason: 'contradictory' | 'too many';
+}
+
 /** All slips of a rig as one: the tares are the same on all of them, errors of readings are independent. */
 export interface JointWeighing {
   /** Those that are joined. */
   readonly slips: readonly JointSlip[];
-  /** Slips whose own readings contradict each other: they are left out. */
-  readonly leftOut: readonly JointSlip[];
+  readonly leftOut: readonly LeftOutSlip[];
   /** Of each unit of the rig. */
   readonly tares: readonly WeighedTare[];
   readonly reconciliation: Reconciliation;
@@ -87,18 +93,31 @@ export function joinWeighings(result: RigResult): JointWeighing | undefined {
     const alone = reconcileAll([observed], guesses);
     return { slip, observed, alone, tares: weighedTares(rig, alone) };
   });
-  const isUsable = ({ alone }: Observed) => alone.agreement !== 'disagree';
-  const joined = all.filter(isUsable);
+  const sound = all.filter(({ alone }) => alone.agreement !== 'disagree');
+  const joined = upToMost(sound);
   if (joined.length < 2) return undefined;
   const reconciliation = joint(joined, guesses);
   const compared = compare(joined, reconciliation);
   return {
     slips: joined.map(({ slip }) => slip),
-    leftOut: all.filter((each) => !isUsable(each)).map(({ slip }) => slip),
+    leftOut: all.flatMap((each): readonly LeftOutSlip[] => {
+      if (joined.includes(each)) return [];
+      return [{ slip: each.slip, reason: sound.includes(each) ? 'too many' : 'contradictory' }];
+    }),
     tares: weighedTares(rig, reconciliation),
     reconciliation,
     ...(compared === undefined ? {} : { disagreement: disagreementOf(joined, compared, guesses) }),
   };
+}
+
+/** The slips in their order as far as they are no more readings than are reconciled together. */
+function upToMost(slips: readonly Observed[]): readonly Observed[] {
+  let count = 0;
+  return slips.filter(({ observed }) => {
+    const fits = count + observed.length <= MOST_READINGS;
+    if (fits) count += observed.length;
+    return fits;
+  });
 }
 
 type SlipReadings = readonly [JointSlip, readonly ObservedReading[]];

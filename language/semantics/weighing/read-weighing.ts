@@ -7,7 +7,13 @@ import { readReadings } from './read-readings.ts';
 import { readScale } from './scale.ts';
 import { reportImpossible } from './sums.ts';
 import { type CaseOf, readCaseOf, type WeighedRig } from './weighed-rig.ts';
-import type { PassModel, ReadingModel, ScaleAccuracy, WeighingModel } from './weighing-model.ts';
+import {
+  MOST_READINGS,
+  type PassModel,
+  type ReadingModel,
+  type ScaleAccuracy,
+  type WeighingModel,
+} from './weighing-model.ts';
 
 /**
  * Reads the `weighing` blocks of a rig or a unit. Of those with errors what is left is kept, if there are readings
@@ -47,7 +53,11 @@ function readWeighing(line: Line, read: ReadStatement, rig: WeighedRig): Weighin
     readPass({ line, place: { ...coupledPlace(rig), head: what }, lines: lines.readings, state, scale }, rig),
     ...lines.passes.map((pass) => readPassLine(pass, state, scale, rig)),
   ];
-  const passes = passesRead.flatMap(({ pass }) => pass ?? []);
+  const passes = withinReason(
+    passesRead.flatMap(({ pass }) => pass ?? []),
+    what,
+    rig,
+  );
   if (passes.length === 0) {
     const isEmpty = (statement.block?.statements.length ?? 0) === lines.scales.length;
     // A scale that took what is behind it for its own (`scale 20  total 2400 kg`) has been told already.
@@ -68,6 +78,21 @@ function readWeighing(line: Line, read: ReadStatement, rig: WeighedRig): Weighin
     ...(read.text ? { title: read.text.value } : {}),
     ...(statement.documentation ? { documentation: statement.documentation } : {}),
   };
+}
+
+/** The passes up to the most readings that are reconciled; that there are more is reported. */
+function withinReason(passes: readonly PassModel[], what: string, { scope }: WeighedRig): readonly PassModel[] {
+  let count = 0;
+  const kept = passes.filter(({ readings }) => {
+    count += readings.length;
+    return count <= MOST_READINGS;
+  });
+  const beyond = passes[kept.length];
+  if (beyond !== undefined) {
+    const accepted = `up to ${MOST_READINGS} readings`;
+    report(scope, 'unexpected-part', { part: 'further pass', head: what, accepted }, beyond.location);
+  }
+  return kept;
 }
 
 /** Whether the syntax of a statement, or of what is in its block, is damaged. */

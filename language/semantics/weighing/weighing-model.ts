@@ -47,6 +47,9 @@ export interface PassModel {
   readonly location: Location;
 }
 
+/** More readings than this are not reconciled together: nobody takes them, and the time grows with their cube. */
+export const MOST_READINGS = 400;
+
 /** A weighbridge slip. */
 export interface WeighingModel {
   readonly name: string;

@@ -20,6 +20,15 @@ const SLIP = `weighing october "Works scale" in loaded {
 
 const WEIGHED: Files = { 'items.rig': ITEMS, 'errand.rig': ERRAND.replace('  travel', `  ${SLIP}  travel`) };
 
+/** A second slip, of the cart alone. */
+const withSecond = (readings: string): Files => ({
+  'items.rig': ITEMS,
+  'errand.rig': ERRAND.replace(
+    '  travel',
+    `  ${SLIP}  weighing november in loaded { accuracy 1 kg  solo Cart { ${readings} } }\n  travel`,
+  ),
+});
+
 async function printed(files: Files, ...args: string[]): Promise<{ out: string; code: number; error: string }> {
   const outcome = await rigwright(await folderWith(files), ['weigh', ...args]);
   return { ...outcome, out: outcome.out.replaceAll('\u202f', ' ') };
@@ -64,13 +73,39 @@ describe('rigwright weigh', () => {
     );
   });
 
-  /** A second slip, of the cart alone. */
-  const withSecond = (readings: string): Files => ({
-    'items.rig': ITEMS,
-    'errand.rig': ERRAND.replace(
-      '  travel',
-      `  ${SLIP}  weighing november in loaded { accuracy 1 kg  solo Cart { ${readings} } }\n  travel`,
-    ),
+  test('says at the top of a slip whether the file is right', async () => {
+    const verdict = async (readings: string): Promise<string | undefined> => {
+      const slip = `weighing october in loaded { scale 5 kg  ${readings} }\n  travel`;
+      const { out } = await printed({ 'items.rig': ITEMS, 'errand.rig': ERRAND.replace('  travel', `  ${slip}`) });
+      return out
+        .split('\n')
+        .find((_, index, lines) => lines[index - 1]?.includes('weighing october') === true)
+        ?.trim();
+    };
+    expect(await verdict('Cart.axles 450 kg')).toBe('The reading agrees with the file within tolerance.');
+    expect(await verdict('solo Cart { axles 450 kg  coupling 50 kg }')).toBe(
+      'All 2 readings agree with the file within tolerance.',
+    );
+    expect(await verdict('Cart.axles 480 kg')).toBe(
+      '1 of 1 reading beyond tolerance: the file is off, or the case is.',
+    );
+    expect(await verdict('Cart.axles 480 kg  solo Cart { axles 420 kg }')).toBe(
+      'Readings contradict each other: look at these first.',
+    );
+  });
+
+  test('shows further cases apart, and what differences are made of once', async () => {
+    const lines = `coupled in away { Truck.front 1200 kg  Truck.rear 800 kg }
+    solo Truck in away { front 1200 kg  rear 800 kg }
+    solo Truck {`;
+    const slip = SLIP.replace('solo Truck {', lines);
+    const text = ERRAND.replace('  travel', `  case away { absent crate }\n  ${slip}  travel`);
+    const { out } = await printed({ 'items.rig': ITEMS, 'errand.rig': text });
+    expect(out).toMatch(
+      /\n {4}coupled up, case away\n {6}Truck\.front .*\n {6}Truck\.rear .*\n {4}Truck alone, case away\n/,
+    );
+    expect(linesOf(out, 'Cart.coupling.load in away')[0]).toMatch(/ \| 0 kg ± 2 kg \| \d/);
+    expect(out.match(/axles of Truck coupled up less Truck alone/g)).toHaveLength(1);
   });
 
   test('joins the slips of a rig after them, in one estimate of each tare', async () => {
@@ -150,7 +185,7 @@ describe('rigwright weigh', () => {
   });
 
   test.each([100, 80, 60, 48, 40])('goes beyond no terminal of %d columns', async (columns) => {
-    const cwd = await folderWith(WEIGHED);
+    const cwd = await folderWith(withSecond('axles 598 kg  coupling 62 kg'));
     const { out } = await rigwright(cwd, ['weigh'], { isTerminal: true, columns, environment: { NO_COLOR: '1' } });
     expect(out.split('\n').filter((line) => displayWidth(line) > columns)).toEqual([]);
     const words = out.replaceAll('\u202f', ' ').replace(/\s+/g, ' ');

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { estimateOf } from '../../../language/rules/weighings.ts';
 import { jointWeighingOf, weighingsOf } from '../../../language/semantics/results.ts';
 import { read } from '../semantics/support.ts';
 
@@ -169,8 +170,38 @@ describe('all slips of a rig as one', () => {
 
   test('leave out a slip whose own readings do not go together', () => {
     const torn = 'weighing torn in bare { accuracy 1 kg  Cart.axles 270 kg  solo Cart { axles 370 kg } }\n';
-    const { slips, leftOut, disagreement } = jointOf(FLEET(AS_FILED('w1') + torn + AS_FILED('w2')));
-    expect([names(slips), names(leftOut), disagreement]).toEqual([['w1', 'w2'], ['torn'], undefined]);
+    const text = FLEET(AS_FILED('w1') + torn + AS_FILED('w2'));
+    const joint = jointOf(text);
+    const { slips, leftOut, disagreement } = joint;
+    const together = weighingsOf(read(text).rig('Errand')).map((slip) => estimateOf(slip, joint).together?.length);
+    expect(together).toEqual([undefined, undefined, undefined]);
+    expect([names(slips), leftOut.map(({ slip, reason }) => [slip.weighing.name, reason]), disagreement]).toEqual([
+      ['w1', 'w2'],
+      [['torn', 'contradictory']],
+      undefined,
+    ]);
+  });
+
+  test('are no more readings than can be reconciled in good time', () => {
+    const many = (name: string) =>
+      `weighing ${name} in bare { accuracy 1 kg ${'solo Cart { axles 270 kg  coupling 30 kg } '.repeat(150)} }\n`;
+    const { slips, leftOut } = jointOf(FLEET(many('w1') + many('w2') + AS_FILED('w3')));
+    expect(names(slips)).toEqual(['w1', 'w3']);
+    expect(leftOut).toEqual([{ slip: expect.objectContaining({}), reason: 'too many' }]);
+  });
+
+  test('are none where only one goes with itself', () => {
+    const torn = 'weighing torn in bare { accuracy 1 kg  Cart.axles 270 kg  solo Cart { axles 370 kg } }\n';
+    expect(jointWeighingOf(read(FLEET(AS_FILED('w1') + torn)).rig('Errand'))).toBeUndefined();
+  });
+
+  test('agree however much the readings of each scatter', () => {
+    // 268 and 272 kg twice each: chi square 16 with 3 degrees of freedom on each slip, nothing between them.
+    const scattered = (name: string) =>
+      `weighing ${name} in bare { accuracy 1 kg  ${[268, 272, 268, 272].map((axles) => `solo Cart { axles ${axles} kg }`).join('  ')} solo Cart { coupling 30 kg } }\n`;
+    const { reconciliation, disagreement } = jointOf(FLEET(['w1', 'w2', 'w3', 'w4'].map(scattered).join('')));
+    expect(reconciliation.chiSquare).toBeCloseTo(64, 6);
+    expect(disagreement).toBeUndefined();
   });
 
   test('share what an item is off, but not where in its range a level was', () => {
@@ -185,6 +216,10 @@ describe('all slips of a rig as one', () => {
     const tank = 'tank fresh 100 L of water at 2700 mm back, 500 mm up';
     const level = (name: string) => visit(name).replace('500 kg', '520 kg');
     const levels = FLEET(level('w1') + level('w2'), '', tank).replace('{ }', '{ fresh 0 % to 40 % }');
+    expect(weighingsOf(read(levels).rig('Errand')).map(({ readings: [only] }) => only?.predicted)).toEqual([
+      expect.closeTo(520, 6),
+      expect.closeTo(520, 6),
+    ]);
     // 40 kg of range, ± 20 kg evenly spread, apart on each slip.
     expect(joint(levels)).toBeCloseTo(Math.hypot(20 / Math.sqrt(3), 1) / Math.SQRT2, 6);
   });
@@ -219,6 +254,50 @@ describe('slips that disagree', () => {
     const text = FLEET(AS_FILED('w1') + AS_FILED('w2').replace('270 kg', '330 kg') + AS_FILED('w3'));
     const between = found(text).find(({ code }) => code === 'RW956');
     expect(between?.message).toContain('or one reading is off: Cart.axles solo of w2 (330 kg).');
+  });
+
+  test('do however many readings each slip has', () => {
+    // The means of five readings each, 3.5 ± √(2/5) kg apart on the axle.
+    const five = (name: string, axles: number) =>
+      `weighing ${name} in bare { accuracy 1 kg  ${`solo Cart { axles ${axles} kg  coupling 30 kg }  `.repeat(5)} }\n`;
+    const { disagreement, reconciliation } = jointOf(FLEET(five('w1', 270) + five('w2', 273.5)));
+    expect(reconciliation.chiSquare).toBeCloseTo((10 * 3.5 ** 2) / 4, 6);
+    expect(disagreement?.changes[0]).toMatchObject({ figure: 'mass', change: { value: expect.closeTo(3.5, 6) } });
+  });
+
+  test('name a reading that is off though the slips as a whole would pass', () => {
+    // 4·√0.8 standard deviations from the mean of five.
+    const others = ['w1', 'w2', 'w4', 'w5'].map(AS_FILED).join('');
+    const { disagreement } = jointOf(FLEET(AS_FILED('w3').replace('270 kg', '274 kg') + others));
+    expect(disagreement?.suspects.map(({ slip, reading }) => [slip.weighing.name, reading.value])).toEqual([
+      ['w3', 274],
+    ]);
+  });
+
+  test('name no reading where no single one would explain it', () => {
+    const text = FLEET(
+      AS_FILED('w1') +
+        AS_FILED('w2').replace('270 kg', '330 kg') +
+        AS_FILED('w3').replace('30 kg', '90 kg') +
+        AS_FILED('w4'),
+    );
+    expect(jointOf(text).disagreement?.suspects).toEqual([]);
+    expect(found(text).find(({ code }) => code === 'RW956')?.message).toContain(
+      'Something changed in between, or a reading is off. ',
+    );
+  });
+
+  test('name no odd one where it may be either of two', () => {
+    const axles = (name: string, kilograms: number) => AS_FILED(name).replace('270 kg', `${kilograms} kg`);
+    const { disagreement } = jointOf(FLEET(axles('w1', 270) + axles('w2', 274) + axles('w3', 278)));
+    expect(disagreement).toBeDefined();
+    expect(disagreement).not.toHaveProperty('odd');
+  });
+
+  test('tell changes from the others to the odd one', () => {
+    const between = found(FLEET(HEAVIER('w1') + AS_FILED('w2') + AS_FILED('w3'))).find(({ code }) => code === 'RW956');
+    expect(between?.marked).toBe('w1');
+    expect(between?.message).toMatch(/^w1 disagrees with w2 and w3: by w1 Cart weighs 60 kg ± 2 kg more than by w[23]/);
   });
 
   test('tell a centre that moved', () => {

@@ -232,6 +232,7 @@ describe('a slip that determines no tare', () => {
     expect(found(FLEET('scale 20 kg\n Cart.axles 450 kg\n Cart.axels 450 kg')).map(({ code }) => code)).toEqual([
       'RW950',
     ]);
+    expect(found(FLEET('scale 20 kg\n Cart.axles 450 kg\n Cart.'))).toEqual([]);
     expect(found(FLEET('scale 20 kg\n Cart.axles 480 kg')).map(({ code }) => code)).toEqual(['RW954']);
   });
 

@@ -262,10 +262,14 @@ describe('bad slips', () => {
     expect(errorsOf(slip('accuracy 1 g\n    total 2838 kg'))).toEqual([]);
   });
 
+  test('more readings than anybody takes are told, and left out', () => {
+    const text = slip(`scale 20 kg\n${'solo Truck { front 1180 kg  rear 940 kg }\n'.repeat(205)}`);
+    expect(errorsOf(text)).toEqual(["'weighing october' takes no further pass. It takes: up to 400 readings."]);
+    expect(readings(text)).toHaveLength(400);
+  });
+
   test('a scale that swallows the readings is one error, not two', () => {
-    expect(errorsOf(slip('scale 20\n    total 2838 kg'))).not.toContainEqual(
-      expect.stringContaining('lacks its readings'),
-    );
+    expect(errorsOf(slip('scale 20  total 2838 kg'))).not.toContainEqual(expect.stringContaining('lacks its readings'));
   });
 
   test('a hinged drawbar carries nothing to be weighed', () => {
