@@ -16,7 +16,9 @@ export type Axis = keyof typeof SIDES;
 
 /** `1 900 mm ± 300 mm back`: a coordinate in the unit's frame, m. */
 export function placeEstimate({ value, standardError }: Estimate, axis: Axis, system: DisplaySystem): string {
-  return `${lengthEstimate({ value, standardError }, system)} ${sideOf(value, axis)}`;
+  const text = lengthEstimate({ value, standardError }, system);
+  // What is shown as the datum lies on neither side of it.
+  return `${text} ${sideOf(text.startsWith('0 ') ? 0 : value, axis)}`;
 }
 
 /** `1 900 mm ± 300 mm`: the size of a length with its standard error, m. */
