@@ -244,6 +244,8 @@ describe('slips that disagree', () => {
     const text = FLEET(AS_FILED('w1') + HEAVIER('w2') + AS_FILED('w3'));
     const { disagreement } = jointOf(text);
     expect(disagreement?.odd?.weighing.name).toBe('w2');
+    // Both others tell of these: each is named once.
+    expect(disagreement?.changes.map(({ figure }) => figure)).toEqual(['mass', 'x']);
     expect(found(text).find(({ code }) => code === 'RW956')).toMatchObject({
       marked: 'w2',
       message: expect.stringMatching(/^w2 disagrees with w1 and w3: by w2 Cart weighs 60 kg ± 2 kg more than by w[13]/),
