@@ -276,6 +276,15 @@ describe('bad slips', () => {
     const hinged = `${UNITS.replace('coupling ball 50 mm', 'coupling drawbar').replace('axles single', 'axles front single at 1000 mm back, track 1500 mm, steered\n  axles single')}`;
     const text = `${hinged}rig Delivery {\n  tow Truck\n  haul Hauler\n  weighing w { scale 20 kg  coupling 50 kg }\n}\n`;
     expect(errorsOf(text)).toContainEqual(expect.stringMatching(/^The drawbar of Hauler is hinged: no load stands on/));
+    const second = hinged.slice(hinged.indexOf('trailer Hauler')).replace('Hauler', 'Second');
+    const two = text
+      .replace('rig Delivery', `${second}rig Delivery`)
+      .replace('haul Hauler', 'haul Hauler, Second')
+      .replace('trailer Hauler {', 'trailer Hauler {\n  hitch ball at 3500 mm back, 430 mm up');
+    expect(errorsOf(two)).toContainEqual(expect.stringMatching(/^There is no 'coupling' to weigh coupled up/));
+    expect(errorsOf(two.replace('  coupling 50 kg }', '  Second.coupling 50 kg }'))).toContainEqual(
+      expect.stringMatching(/^The drawbar of Second is hinged/),
+    );
   });
 
   test('a name that two units have asks which', () => {
