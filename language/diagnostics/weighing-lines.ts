@@ -18,17 +18,23 @@ export const WEIGHING_LINES = {
       several,
       known,
       hitch,
+      hinged,
       nearest,
     }: {
       name: string;
       pass: string;
       several: readonly string[];
       known: readonly string[];
+      /** The vehicle whose hitch is asked for as if it had a coupling. */
       hitch?: string;
+      /** The trailer whose hinged drawbar is asked for. */
+      hinged?: string;
       nearest?: string;
     }) => {
       if (hitch !== undefined)
         return `${hitch} has no coupling to weigh ${pass}: write what its trailer reads on the coupling, or the axles of ${hitch} with and without the trailer.`;
+      if (hinged !== undefined)
+        return `The drawbar of ${hinged} is hinged: no load stands on its coupling that a scale could read. Write what its axles read.`;
       if (several.length > 0) return `'${name}' could be ${listed(several)}: write which.`;
       const there = nearest === undefined ? `there is ${listed(known)}` : `the nearest is '${nearest}'`;
       return `There is no '${name}' to weigh ${pass}; ${there}.`;

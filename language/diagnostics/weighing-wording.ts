@@ -1,10 +1,12 @@
 import type { Estimate, MissingReading } from '../mechanics/weighing/reconciliation.ts';
-import { type DisplaySystem, formatLength, formatMass } from '../units/display.ts';
+import { LENGTH, MASS } from '../units/dimension.ts';
+import type { DisplaySystem } from '../units/display.ts';
+import { formatAgainst, formatError, formatWithin } from '../units/estimates.ts';
 import { listed } from './wording.ts';
 
 /** `42 kg ± 9 kg`: a mass with its standard error, kg. */
 export function massEstimate({ value, standardError }: Estimate, system: DisplaySystem): string {
-  return `${formatMass(value, system)} ± ${formatMass(standardError, system)}`;
+  return `${formatWithin(value, standardError, MASS, system)} ± ${formatError(standardError, MASS, system)}`;
 }
 
 /** The words for either side of the datum along an axis, positive first. */
@@ -14,7 +16,20 @@ export type Axis = keyof typeof SIDES;
 
 /** `1 900 mm ± 300 mm back`: a coordinate in the unit's frame, m. */
 export function placeEstimate({ value, standardError }: Estimate, axis: Axis, system: DisplaySystem): string {
-  return `${formatLength(Math.abs(value), system)} ± ${formatLength(standardError, system)} ${sideOf(value, axis)}`;
+  const text = lengthEstimate({ value, standardError }, system);
+  // What is shown as the datum lies on neither side of it.
+  return `${text} ${sideOf(text.startsWith('0 ') ? 0 : value, axis)}`;
+}
+
+/** `1 900 mm ± 300 mm`: the size of a length with its standard error, m. */
+function lengthEstimate({ value, standardError }: Estimate, system: DisplaySystem): string {
+  return `${formatWithin(Math.abs(value), standardError, LENGTH, system)} ± ${formatError(standardError, LENGTH, system)}`;
+}
+
+/** `48 kg more with a tolerance of 2 kg`: how far a reading is from what it is held against, kg. */
+export function residualWords(residual: number, tolerance: number, system: DisplaySystem): string {
+  const by = formatAgainst(Math.abs(residual), tolerance, MASS, system);
+  return `${by} ${residual > 0 ? 'more' : 'less'} with a tolerance of ${formatAgainst(tolerance, tolerance, MASS, system)}`;
 }
 
 /** The direction of a coordinate: `back`. */
@@ -83,9 +98,32 @@ export function foundWords(found: FoundTare, system: DisplaySystem): string {
 
 function displacedWords({ unit, axis, filed, found }: DisplacedTare, system: DisplaySystem): string {
   const { value, standardError } = found;
+  return `${furtherWords(unit, axis, { value: value - filed, standardError }, system)} than the file has it`;
+}
+
+function furtherWords(unit: string, axis: Axis, by: Estimate, system: DisplaySystem): string {
   const [positive, negative] = SIDES[axis];
-  const by = `${formatLength(Math.abs(value - filed), system)} ± ${formatLength(standardError, system)}`;
-  return `the tare of ${unit} has its centre ${by} further ${value > filed ? positive : negative} than the file has it`;
+  return `the tare of ${unit} has its centre ${lengthEstimate(by, system)} further ${by.value > 0 ? positive : negative}`;
+}
+
+/** A figure of a tare that two slips give too far apart, kg or m. */
+export interface ChangedTare {
+  readonly unit: string;
+  readonly figure: 'mass' | Axis;
+  /** The slips by name, and what the other one gives more. */
+  readonly one: string;
+  readonly other: string;
+  readonly change: Estimate;
+}
+
+/** `by november Hauler weighs 42 kg ± 9 kg more than by october`. */
+export function changeWords({ unit, figure, one, other, change }: ChangedTare, system: DisplaySystem): string {
+  const { value, standardError } = change;
+  const by =
+    figure === 'mass'
+      ? `${unit} weighs ${massEstimate({ value: Math.abs(value), standardError }, system)} ${value < 0 ? 'less' : 'more'}`
+      : furtherWords(unit, figure, change, system);
+  return `by ${other} ${by} than by ${one}`;
 }
 
 function heavierWords({ unit, unlisted, x, y, z }: HeavierTare, system: DisplaySystem): string {

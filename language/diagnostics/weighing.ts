@@ -1,7 +1,15 @@
 import { type DisplaySystem, formatMass } from '../units/display.ts';
 import { define } from './define.ts';
 import { slip } from './weighing-lines.ts';
-import { type FoundTare, foundWords, type LackingUnit, missingWords } from './weighing-wording.ts';
+import {
+  type ChangedTare,
+  changeWords,
+  type FoundTare,
+  foundWords,
+  type LackingUnit,
+  missingWords,
+  residualWords,
+} from './weighing-wording.ts';
 import { listed } from './wording.ts';
 
 const COMMON_PRACTICE = 'common practice, no source';
@@ -32,14 +40,16 @@ export const WEIGHINGS = {
       weighing: string;
       reading: ComparedReading;
       /** Other readings that it cannot be told from. */
-      alike: readonly string[];
+      alike: readonly { readonly name: string; readonly read: number }[];
       othersAgree: boolean;
       system: DisplaySystem;
     }) => {
       const mass = (kilograms: number) => formatMass(kilograms, system);
       const away = `${mass(Math.abs(read - other))} ${read > other ? 'more' : 'less'} than the ${mass(other)} that go with the other readings of ${weighing}`;
       const doubt =
-        alike.length === 0 ? '' : ` It may as well be ${listed(alike)} that is off: nothing tells them apart.`;
+        alike.length === 0
+          ? ''
+          : ` It may as well be ${eitherOf(alike.map((each) => `${each.name} (${mass(each.read)})`))} that is off: nothing tells them apart.`;
       const rest = othersAgree ? '' : ' The others disagree among themselves too.';
       return `${name} reads ${mass(read)}, ${away}, whatever the tares are.${doubt}${rest} Compare with the printed slip, or weigh again.`;
     },
@@ -65,6 +75,8 @@ export const WEIGHINGS = {
       count,
       worst: { name, read, other },
       tolerance,
+      assumedDivision,
+      together,
       found,
       lacking,
       contradiction,
@@ -78,6 +90,10 @@ export const WEIGHINGS = {
       count: number;
       worst: ComparedReading;
       tolerance: number;
+      /** Taken for the scale that the slip does not state. */
+      assumedDivision?: number;
+      /** All slips that `found` and `lacking` are told by; this one alone where absent. */
+      together?: readonly string[];
       found: readonly FoundTare[];
       lacking: readonly LackingUnit[];
       contradiction: boolean;
@@ -85,9 +101,12 @@ export const WEIGHINGS = {
     }) => {
       const mass = (kilograms: number) => formatMass(kilograms, system);
       const where = state === '' ? '' : ` in ${state}`;
-      const most = `${name} reads ${mass(read)} where ${mass(other)} is computed${where}, ${mass(Math.abs(read - other))} ${read > other ? 'more' : 'less'} with a tolerance of ${mass(tolerance)}`;
-      const also = beyond > 1 ? `; ${beyond} of its ${count} readings are beyond tolerance` : '';
-      return `${weighing} and the file disagree: ${most}${also}.${explanation({ found, lacking, contradiction, system })} The scale outranks the file.`;
+      const most = `${name} reads ${mass(read)} where ${mass(other)} is computed${where}, ${residualWords(read - other, tolerance, system)}`;
+      const taken =
+        assumedDivision === undefined ? '' : ` (no scale is stated: a division of ${mass(assumedDivision)} is taken)`;
+      const share = beyond === count ? `all ${count} readings` : `${beyond} of its ${count} readings`;
+      const also = beyond > 1 ? `; ${share} are beyond tolerance` : '';
+      return `${weighing} and the file disagree: ${most}${taken}${also}.${explanation({ together, found, lacking, contradiction, system })} The scale outranks the file.`;
     },
     meaning:
       'The tolerance is twice the standard deviation of scale and prediction together (about 95 %): of the scale by its division or accuracy, of the prediction by the tolerances that the file states. What the message says of a unit is the change of its tare that makes the readings come out best, with standard errors: a mass that is on board and not listed is the same to a scale as a tare that is off.',
@@ -114,15 +133,70 @@ export const WEIGHINGS = {
     example: slip('    scale 20 kg\n    Hauler.axles 580 kg\n'),
     mended: slip('    scale 20 kg\n    solo Hauler { axles 580 kg  coupling 60 kg }\n'),
   }),
+  'slips-disagree': define({
+    code: 'RW956',
+    severity: 'warning',
+    title: 'Slips disagree with each other',
+    message: ({
+      slips,
+      odd,
+      changes,
+      suspects,
+      system,
+    }: {
+      slips: readonly string[];
+      /** The slip without which the others agree. */
+      odd?: string;
+      changes: readonly ChangedTare[];
+      /** Readings one of which alone would explain it. */
+      suspects: readonly { readonly name: string; readonly read: number }[];
+      system: DisplaySystem;
+    }) => {
+      const who =
+        odd === undefined
+          ? `${listed(slips)} disagree with each other`
+          : `${odd} disagrees with ${listed(slips.filter((slip) => slip !== odd))}`;
+      const what =
+        changes.length === 0
+          ? ''
+          : `: ${listed(changes.slice(0, MOST_CHANGES).map((each) => changeWords(each, system)))}`;
+      const readings = suspects.map(({ name, read }) => `${name} (${formatMass(read, system)})`);
+      const off = readings.length === 0 ? 'or a reading is off' : `or one reading is off: ${eitherOf(readings)}`;
+      return `${who}${what}. Something changed in between, ${off}. Until that is settled each slip stands for itself, and no estimate is made of all of them.`;
+    },
+    meaning:
+      'All slips of a rig, and those of its units by themselves, are joined in one estimate of each tare: the tares are the same on all of them, and the readings are off independently. Here they do not go together, although each goes with itself: what is not in the file changed between the visits, a slip names the wrong case, or a reading that nothing else on its slip checks is off.',
+    mend: 'Look for what was fitted, taken out or loaded between the visits and put it into the file, by cases if need be. Delete the slip that no longer holds, or weigh again.',
+    example: slip(
+      '    scale 10 kg\n    solo Hauler { axles 590 kg  coupling 50 kg }\n  }\n  weighing november "The same, a month later" {\n    scale 10 kg\n    solo Hauler { axles 650 kg  coupling 60 kg }\n',
+    ),
+    mended: slip(
+      '    scale 10 kg\n    solo Hauler { axles 590 kg  coupling 50 kg }\n  }\n  weighing november "The same, a month later" {\n    scale 10 kg\n    solo Hauler { axles 590 kg  coupling 50 kg }\n',
+    ),
+    source: COMMON_PRACTICE,
+    authority: 'common practice',
+    caution: SCALE_FIRST,
+  }),
 } as const;
 
-/** What would explain the disagreement, or what is missing to tell. */
+/** More changes than this are not told. */
+const MOST_CHANGES = 3;
+
+/** `a, b or c`. */
+function eitherOf(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} or ${last}`;
+}
+
+/** What would explain the disagreement, what is missing to tell, or that no tare does. */
 function explanation({
+  together,
   found,
   lacking,
   contradiction,
   system,
 }: {
+  readonly together?: readonly string[];
   readonly found: readonly FoundTare[];
   readonly lacking: readonly LackingUnit[];
   readonly contradiction: boolean;
@@ -130,7 +204,7 @@ function explanation({
 }): string {
   if (contradiction) return ' What would explain it cannot be told while readings contradict each other.';
   if (found.length > 0)
-    return ` The slip says that ${listed(found.map((tare) => foundWords(tare, system)))} (± one standard error).`;
+    return ` ${together === undefined ? 'The slip says' : `${listed(together)} together say`} that ${listed(found.map((tare) => foundWords(tare, system)))} (± one standard error).`;
   if (lacking.length > 0) return ` What would explain it cannot be told: missing is ${missingWords(lacking)}.`;
-  return '';
+  return ' No other tare would explain it: compare the readings, the case, and where the file has the axles.';
 }

@@ -12,7 +12,7 @@ export const CONTEXT_NAMES: Readonly<Record<Context, string>> = {
   case: 'a `case`',
   reachable: '`reachable` states',
   weighing: 'a `weighing`',
-  pass: '`solo` and `raised`',
+  pass: '`coupled`, `solo` and `raised`',
   variant: 'a `variant`',
 };
 

@@ -9,7 +9,7 @@ import { assumeAboutCases } from './case-assumptions.ts';
 import { findSeat, readCases } from './cases.ts';
 import { assumeLeftOut } from './left-out.ts';
 import type { ReadingContext } from './measured.ts';
-import type { Assumption, Coupling, RigModel, UnitModel } from './model.ts';
+import type { Coupling, RigModel, UnitModel } from './model.ts';
 import { addLet, nameOf, namesOf, resolveEntity, settleLets } from './names.ts';
 import { readReachable } from './reachable.ts';
 import { type RequirementLine, readRequirements } from './requirements.ts';
@@ -277,25 +277,4 @@ function readMarkets(references: readonly CountedReference[], header: Line, scop
     );
     return [];
   });
-}
-
-/** A unit looked at alone, as a rig of its own. */
-export function standaloneRig(unit: UnitModel, assumptions: readonly Assumption[] = []): RigModel {
-  return {
-    name: unit.name,
-    standalone: true,
-    markets: [],
-    units: [unit],
-    occupants: [],
-    stowed: [],
-    cases: unit.cases,
-    weighings: unit.weighings,
-    requirements: unit.requirements,
-    assumptions,
-    location: unit.location,
-    levels: unit.levels,
-    ...(unit.reachable ? { reachable: unit.reachable } : {}),
-    ...(unit.title !== undefined ? { title: unit.title } : {}),
-    ...(unit.documentation !== undefined ? { documentation: unit.documentation } : {}),
-  };
 }

@@ -63,6 +63,7 @@ const NAMES_AFTER_IN: Readonly<Record<string, ThingKind>> = {
   rig: 'market',
   require: 'case',
   weighing: 'case',
+  coupled: 'case',
   solo: 'case',
   raised: 'case',
 };

@@ -1,5 +1,6 @@
 import {
   type Axis,
+  changeWords,
   foundWords,
   massEstimate,
   missingWords,
@@ -7,9 +8,11 @@ import {
   sideOf,
 } from '../diagnostics/weighing-wording.ts';
 import { listed } from '../diagnostics/wording.ts';
-import { foundTares, lackingUnits, nameOf } from '../rules/weighings.ts';
+import type { Reconciliation } from '../mechanics/weighing/reconciliation.ts';
+import { estimateOf, foundTares, lackingUnits, nameOf, slipName } from '../rules/weighings.ts';
 import type { UnitModel } from '../semantics/model.ts';
 import type { RigResult } from '../semantics/state.ts';
+import type { JointWeighing, LeftOutSlip, SlipDisagreement } from '../semantics/weighing/joint.ts';
 import type { PassModel, WeighingModel } from '../semantics/weighing/weighing-model.ts';
 import type {
   ReadingVerdict,
@@ -17,8 +20,9 @@ import type {
   WeighedTare,
   WeighingResult,
 } from '../semantics/weighing/weighing-result.ts';
-import { ANGLE } from '../units/dimension.ts';
+import { ANGLE, MASS } from '../units/dimension.ts';
 import { type DisplaySystem, formatLength, formatMass, formatNumber, formatValue } from '../units/display.ts';
+import { formatAgainst, formatError } from '../units/estimates.ts';
 
 /** What is to be said wherever slips are shown. */
 export const SCALE_OUTRANKS =
@@ -58,8 +62,8 @@ export function passRows({ rig }: RigResult, slip: WeighingResult, system: Displ
         name: reading.name,
         read: formatMass(reading.value, system),
         computed: formatMass(predicted, system),
-        difference: signed(residual, system),
-        tolerance: formatMass(tolerance, system),
+        difference: signed(residual, tolerance, system),
+        tolerance: formatAgainst(tolerance, tolerance, MASS, system),
         verdict,
       }),
     );
@@ -67,9 +71,9 @@ export function passRows({ rig }: RigResult, slip: WeighingResult, system: Displ
   });
 }
 
-function signed(kilograms: number, system: DisplaySystem): string {
-  const text = formatMass(kilograms, system);
-  return kilograms > 0 && text !== formatMass(0, system) ? `+${text}` : text;
+function signed(kilograms: number, tolerance: number, system: DisplaySystem): string {
+  const text = formatAgainst(kilograms, tolerance, MASS, system);
+  return kilograms > 0 && text !== formatAgainst(0, tolerance, MASS, system) ? `+${text}` : text;
 }
 
 /** How the units stood: `coupled up`, `CrewPickup alone`, `CrewPickup alone with front raised by 12 deg`. */
@@ -103,8 +107,8 @@ const AXES: readonly { readonly axis: Axis; readonly what: string }[] = [
   { axis: 'z', what: 'centre height' },
 ];
 
-/** What the file and the slip say of the tares, unit by unit; units of which the slip tells nothing have one line. */
-export function tareRows({ tares }: WeighingResult, system: DisplaySystem): readonly TareRow[] {
+/** What the file and slips say of the tares, unit by unit; units of which slips tell nothing have one line. */
+export function tareRows({ tares }: Pick<WeighingResult, 'tares'>, system: DisplaySystem): readonly TareRow[] {
   return tares.flatMap((tare): readonly TareRow[] => {
     const unit = tare.of.name;
     const { filed, value, standardError } = tare.mass;
@@ -126,15 +130,19 @@ function placeRow(tare: WeighedTare, axis: Axis, what: string, system: DisplaySy
 /** What two passes give that no scale read by itself. */
 export interface DifferenceRow {
   readonly quantity: string;
+  /** `Cart.coupling.load: axles of Truck coupled up less Truck alone`, the same in all cases. */
   readonly basis: string;
   readonly weighed: string;
   readonly computed: string;
 }
 
-export function differenceRows({ differences }: WeighingResult, system: DisplaySystem): readonly DifferenceRow[] {
-  return differences.map(({ quantity, basis, value, deviation, predicted }) => ({
-    quantity,
-    basis,
+export function differenceRows(
+  { differences, weighing }: WeighingResult,
+  system: DisplaySystem,
+): readonly DifferenceRow[] {
+  return differences.map(({ quantity, basis, value, deviation, predicted, case: state }) => ({
+    quantity: state === undefined || state === weighing.case ? quantity : `${quantity} in ${state}`,
+    basis: `${quantity}: ${basis}`,
     weighed: massEstimate({ value, standardError: deviation }, system),
     computed: formatMass(predicted, system),
   }));
@@ -143,55 +151,127 @@ export function differenceRows({ differences }: WeighingResult, system: DisplayS
 /** What the scale is known by. */
 export function scaleWords({ scale: { kind, value, deviation } }: WeighingModel, system: DisplaySystem): string {
   const mass = formatMass(value, system);
-  const spread = formatMass(deviation, system);
+  const spread = formatError(deviation, MASS, system);
   if (kind === 'accuracy') return `Readings have a standard deviation of ${mass}.`;
   const said =
     kind === 'assumed' ? `No scale is stated: a division of ${mass} is taken` : `The scale has a division of ${mass}`;
   return `${said}, a standard deviation of ${spread} (a division / √12).`;
 }
 
-/** What follows from the readings, in sentences: what is off, whether they agree, and what is missing. */
-export function slipSentences(slip: WeighingResult, system: DisplaySystem): readonly string[] {
-  const { tares, suspects } = slip;
-  const found = suspects.length > 0 ? [] : foundTares(tares);
-  const lacking = lackingUnits(tares, 'all');
+/** The slip and the file in one sentence. */
+export function slipVerdict({ readings, suspects }: WeighingResult): string {
+  const count = readings.length;
+  const all = count === 1 ? 'The reading agrees' : `All ${count} readings agree`;
+  if (suspects.length > 0) return 'Readings contradict each other: look at these first.';
+  const beyond = readings.filter(({ verdict }) => verdict === 'beyond tolerance').length;
+  if (beyond === 0) return `${all} with the file within tolerance.`;
+  return `${beyond} of ${count} ${count === 1 ? 'reading' : 'readings'} beyond tolerance: the file is off, or the case is.`;
+}
+
+/**
+ * What follows from the readings, in sentences: what is off, whether they agree, and what is missing, unless that is
+ * told of all slips together.
+ */
+export function slipSentences(
+  slip: WeighingResult,
+  joint: JointWeighing | undefined,
+  system: DisplaySystem,
+): readonly string[] {
+  const { tares, suspects, weighing } = slip;
   return [
-    ...(found.length > 0
-      ? [`The slip says that ${listed(found.map((tare) => foundWords(tare, system)))} (± one standard error).`]
-      : []),
-    ...rollUpSentences(
-      slip,
-      found.map(({ unit }) => unit),
-    ),
+    ...foundSentences(suspects.length > 0 ? [] : tares, 'The slip says', system),
     ...agreementSentences(slip),
-    ...(slip.weighing.passes.some(({ kind }) => kind === 'raised') ? [RAISED_TAKES] : []),
-    ...(lacking.length > 0 ? [`Missing to determine the rest: ${missingWords(lacking)}.`] : []),
+    ...(weighing.passes.some(({ kind }) => kind === 'raised') ? [RAISED_TAKES] : []),
+    ...(estimateOf(slip, joint).together === undefined ? missingSentences(tares) : []),
   ];
 }
 
-function rollUpSentences({ tares }: WeighingResult, found: readonly string[]): readonly string[] {
+function foundSentences(tares: readonly WeighedTare[], who: string, system: DisplaySystem): readonly string[] {
+  const found = foundTares(tares);
+  if (found.length === 0) return [];
+  return [
+    `${who} that ${listed(found.map((tare) => foundWords(tare, system)))} (± one standard error).`,
+    ...rollUpSentences(
+      tares,
+      found.map(({ unit }) => unit),
+    ),
+  ];
+}
+
+function missingSentences(tares: readonly WeighedTare[]): readonly string[] {
+  const lacking = lackingUnits(tares, 'all');
+  return lacking.length > 0 ? [`Missing to determine the rest: ${missingWords(lacking)}.`] : [];
+}
+
+/** The slips that are one estimate: `october, november and gate of Hauler together`. */
+export function jointHeading({ slips }: JointWeighing): string {
+  return `${listed(slips.map(slipName))} together`;
+}
+
+const LEFT_OUT: Readonly<Record<LeftOutSlip['reason'], string>> = {
+  contradictory: 'its own readings do not go together',
+  'too many': 'with those before it there would be more readings than are joined',
+};
+
+/** What follows from all slips together, in sentences; that they disagree, and what they say then, instead. */
+export function jointSentences(joint: JointWeighing, system: DisplaySystem): readonly string[] {
+  const { tares, disagreement, reconciliation, leftOut } = joint;
+  const without = leftOut.map(({ slip, reason }) => `${slipName(slip)} is left out: ${LEFT_OUT[reason]}.`);
+  if (disagreement !== undefined) return [...without, ...disagreementSentences(joint, disagreement, system)];
+  const { degreesOfFreedom } = reconciliation;
+  return [
+    ...without,
+    ...foundSentences(tares, 'The slips say', system),
+    `The slips agree with each other${degreesOfFreedom > 0 ? `: together ${degreesOfFreedom} more ${degreesOfFreedom === 1 ? 'reading' : 'readings'} than needed` : ''}.`,
+    ...factorSentences(reconciliation),
+    ...missingSentences(tares),
+  ];
+}
+
+function disagreementSentences(
+  { slips }: JointWeighing,
+  { odd, changes }: SlipDisagreement,
+  system: DisplaySystem,
+): readonly string[] {
+  const names = slips.map(slipName);
+  const who =
+    odd === undefined
+      ? `${listed(names)} disagree with each other`
+      : `${slipName(odd)} disagrees with ${listed(names.filter((name) => name !== slipName(odd)))}`;
+  const told = changes.map(({ of, figure, one, other, change }) =>
+    changeWords({ unit: of.name, figure, one: slipName(one), other: slipName(other), change }, system),
+  );
+  return [
+    `${who}${told.length > 0 ? `: ${listed(told)}` : ''}. Something changed in between, or a reading is off; no estimate is made of all of them.`,
+  ];
+}
+
+function rollUpSentences(tares: readonly WeighedTare[], found: readonly string[]): readonly string[] {
   const rolledUp = tares.filter(({ of }) => found.includes(of.name) && !of.parts.some(({ kind }) => kind === 'tare'));
   return rolledUp.map(
     ({ of }) => `The tare of ${of.name} is the sum of its parts: the difference has to be found among them.`,
   );
 }
 
-function agreementSentences({ suspects, reconciliation }: WeighingResult): readonly string[] {
-  const { agreement, degreesOfFreedom, standardErrorFactor } = reconciliation;
+function agreementSentences({ suspects, reconciliation, weighing }: WeighingResult): readonly string[] {
+  const { agreement, degreesOfFreedom } = reconciliation;
   const [worst, ...alike] = suspects;
   const sentences: string[] = [];
   if (worst !== undefined) {
-    const doubt = alike.length === 0 ? '' : `, or ${listed(alike.map(nameOf))}: nothing tells them apart`;
-    sentences.push(`${nameOf(worst)} contradicts the other readings${doubt}.`);
+    const doubt =
+      alike.length === 0 ? '' : `, or ${listed(alike.map((each) => nameOf(each, weighing)))}: nothing tells them apart`;
+    sentences.push(`${nameOf(worst, weighing)} contradicts the other readings${doubt}.`);
   } else if (agreement === 'untested') {
     sentences.push('No reading checks another one: there are no more than are needed for what they determine.');
   } else if (agreement === 'agree') {
     sentences.push(`The readings agree with each other: ${degreesOfFreedom} more than needed.`);
   } else sentences.push('The readings disagree with each other by more than the scale explains.');
-  if (standardErrorFactor > 1) {
-    sentences.push(
-      `Standard errors are ${formatNumber(standardErrorFactor)} times what the scale alone gives, since the readings differ by that much.`,
-    );
-  }
-  return sentences;
+  return [...sentences, ...factorSentences(reconciliation)];
+}
+
+function factorSentences({ standardErrorFactor }: Pick<Reconciliation, 'standardErrorFactor'>): readonly string[] {
+  if (!(standardErrorFactor > 1)) return [];
+  return [
+    `Standard errors are ${formatNumber(standardErrorFactor)} times what the scale alone gives, since the readings differ by that much.`,
+  ];
 }

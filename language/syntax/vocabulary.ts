@@ -841,7 +841,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     arguments: ['in'],
     block: 'weighing',
     documentation:
-      'A weighbridge slip, in the case it was taken in: what the scale read under wheels (`Hauler.axles.left`), axles (`Hauler.axles.axle1`), groups (`YardTruck.rear`), the coupling (`Hauler.coupling`), all wheels of a unit (`Hauler`) or everything (`total`), coupled up as the rig stands. Readings of a unit alone stand in `solo`, with one end raised in `raised`. A reading on a scale outranks the computed load.',
+      'A weighbridge slip, in the case it was taken in: what the scale read under wheels (`Hauler.axles.left`), axles (`Hauler.axles.axle1`), groups (`YardTruck.rear`), the coupling (`Hauler.coupling`), all wheels of a unit (`Hauler`) or everything (`total`), coupled up as the rig stands. Readings of another case stand in `coupled`, of a unit alone in `solo`, with one end raised in `raised`. All slips of a rig, and those of its units, are joined in one estimate of each tare, unless they disagree. A reading on a scale outranks the computed load.',
     example: 'weighing october "Public weighbridge, 2 October" {\n    scale 20 kg\n    total 2400 kg\n  }',
   },
   {
@@ -859,6 +859,16 @@ export const STATEMENTS: readonly StatementSpec[] = [
     value: ['mass'],
     documentation: 'One standard deviation of a reading, where more is known of the scale than its division.',
     example: 'accuracy 10 kg',
+  },
+  {
+    keyword: 'coupled',
+    contexts: ['weighing'],
+    head: 'plain',
+    arguments: ['in'],
+    block: 'pass',
+    documentation:
+      'Further readings of the rig coupled up, in another case on the same visit: loaded on the way out, empty on the way home.',
+    example: 'coupled in loaded { Hauler.axles 1240 kg }',
   },
   {
     keyword: 'solo',

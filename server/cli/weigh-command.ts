@@ -1,4 +1,4 @@
-import { weighingsOf } from '../../language/semantics/results.ts';
+import { jointWeighingOf, weighingsOf } from '../../language/semantics/results.ts';
 import type { DisplaySystem } from '../../language/units/display.ts';
 import { turnedOffLines } from './check.ts';
 import { type CommonOptions, checkHint, exitCode, openRigs, UNUSABLE, writeLines } from './commands.ts';
@@ -33,7 +33,10 @@ export async function weigh(
   const { workspace } = opened;
   // A unit that a rig uses may have slips of its own.
   const rigs = options.rig === undefined ? everyRig(workspace).filter(hasSlips) : opened.rigs;
-  const weighings = rigs.map((found): FoundWeighings => ({ found, slips: weighingsOf(found.result.rig) }));
+  const weighings = rigs.map((found): FoundWeighings => {
+    const { rig } = found.result;
+    return { found, slips: weighingsOf(rig), joint: jointWeighingOf(rig) };
+  });
   const diagnostics = findDiagnostics(workspace);
   const shown = findDiagnostics(workspace, options.level);
   if (options.format === 'json') {

@@ -1,12 +1,16 @@
 import type { RigResult } from '../../language/semantics/state.ts';
+import type { JointWeighing } from '../../language/semantics/weighing/joint.ts';
 import type { WeighingResult } from '../../language/semantics/weighing/weighing-result.ts';
 import {
   differenceRows,
+  jointHeading,
+  jointSentences,
   type PassRows,
   passRows,
   SCALE_OUTRANKS,
   scaleWords,
   slipSentences,
+  slipVerdict,
   tareRows,
 } from '../../language/services/weighings.ts';
 import type { DisplaySystem } from '../../language/units/display.ts';
@@ -23,6 +27,8 @@ export const WEIGH_NOTE = `${SCALE_OUTRANKS} The tolerance is twice the standard
 export interface FoundWeighings {
   readonly found: FoundRig;
   readonly slips: readonly WeighingResult[];
+  /** All of them as one, with those of the units by themselves; undefined where there are not two. */
+  readonly joint: JointWeighing | undefined;
 }
 
 export interface WeighOptions {
@@ -37,7 +43,7 @@ export function renderWeighings(rigs: readonly FoundWeighings[], options: WeighO
   return rigs.flatMap((rig, index) => [...(index > 0 ? [''] : []), ...renderRig(rig, options)]);
 }
 
-function renderRig({ found, slips }: FoundWeighings, options: WeighOptions): string[] {
+function renderRig({ found, slips, joint }: FoundWeighings, options: WeighOptions): string[] {
   const { result } = found;
   const { paint, width } = options;
   const heading = wrapHeading(rigHeading(found, paint), found, options);
@@ -46,7 +52,21 @@ function renderRig({ found, slips }: FoundWeighings, options: WeighOptions): str
   }
   if (slips.length === 0)
     return [...heading, ...wrap('No readings of a weighing that can be used.', width, '  ', '  ')];
-  return [...heading, ...slips.flatMap((slip) => ['', ...renderSlip(result, slip, options)])];
+  return [
+    ...heading,
+    ...slips.flatMap((slip) => ['', ...renderSlip(result, slip, joint, options)]),
+    ...(joint === undefined ? [] : ['', ...renderJoint(joint, options)]),
+  ];
+}
+
+function renderJoint(joint: JointWeighing, options: WeighOptions): string[] {
+  const { units, paint, width } = options;
+  return [
+    ...wrap(oneLine(jointHeading(joint)), width, '  ', '    ').map((line) => paint('heading', line)),
+    ...(joint.disagreement === undefined ? renderTares(joint, 'slips', options) : []),
+    '',
+    ...jointSentences(joint, units).flatMap((sentence) => wrap(oneLine(sentence), width, '    ', '      ')),
+  ];
 }
 
 /** A heading that is too long goes without the place of its rig. */
@@ -55,7 +75,12 @@ function wrapHeading(heading: string, { result: { rig }, kind }: FoundRig, { pai
   return wrap(`${kind} ${oneLine(rig.name)}`, width, '', '  ').map((line) => paint('heading', line));
 }
 
-function renderSlip(result: RigResult, slip: WeighingResult, options: WeighOptions): string[] {
+function renderSlip(
+  result: RigResult,
+  slip: WeighingResult,
+  joint: JointWeighing | undefined,
+  options: WeighOptions,
+): string[] {
   const { units, paint, width } = options;
   const { weighing } = slip;
   const title = weighing.title === undefined ? '' : ` "${oneLine(weighing.title)}"`;
@@ -64,12 +89,13 @@ function renderSlip(result: RigResult, slip: WeighingResult, options: WeighOptio
     ...wrap(`weighing ${oneLine(weighing.name)}${title}${state}`, width, '  ', '    ').map((line) =>
       paint('heading', line),
     ),
+    ...wrap(slipVerdict(slip), width, '    ', '    '),
     ...wrap(scaleWords(weighing, units), width, '    ', '    '),
     ...renderReadings(passRows(result, slip, units), options),
     ...renderDifferences(slip, options),
-    ...renderTares(slip, options),
+    ...renderTares(slip, 'slip', options),
     '',
-    ...slipSentences(slip, units).flatMap((sentence) => wrap(oneLine(sentence), width, '    ', '      ')),
+    ...slipSentences(slip, joint, units).flatMap((sentence) => wrap(oneLine(sentence), width, '    ', '      ')),
   ];
 }
 
@@ -115,7 +141,7 @@ function renderDifferences(slip: WeighingResult, options: WeighOptions): string[
     { text: weighed },
     { text: computed },
   ]);
-  const basis = rows.map((row) => `${row.quantity}: ${row.basis}`).join('; ');
+  const basis = [...new Set(rows.map((row) => row.basis))].join('; ');
   return [
     '',
     ...fitted(columns, [heads(['by difference', 'weighed', 'computed']), ...cells], options),
@@ -125,7 +151,7 @@ function renderDifferences(slip: WeighingResult, options: WeighOptions): string[
   ];
 }
 
-function renderTares(slip: WeighingResult, options: WeighOptions): string[] {
+function renderTares(slip: Pick<WeighingResult, 'tares'>, by: 'slip' | 'slips', options: WeighOptions): string[] {
   const columns: readonly Column[] = [{ align: 'left' }, { align: 'left' }, { align: 'right' }, { align: 'right' }];
   const rows = tareRows(slip, options.units);
   const cells = rows.map(({ unit, what, filed, weighed }, index): Cell[] => [
@@ -134,7 +160,7 @@ function renderTares(slip: WeighingResult, options: WeighOptions): string[] {
     { text: filed },
     { text: weighed },
   ]);
-  return ['', ...fitted(columns, [heads(['tare', '', 'file', 'slip']), ...cells], options)];
+  return ['', ...fitted(columns, [heads(['tare', '', 'file', by]), ...cells], options)];
 }
 
 /** A table, or where it is wider than the terminal each of its rows as running text. */

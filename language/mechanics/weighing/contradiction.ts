@@ -19,9 +19,9 @@ const UNCHECKED = 1e-6;
 const ALIKE = 2 * Math.log(20);
 
 /** Residuals after the fit in their standard deviations; undefined where nothing checks the reading. */
-export function standardise({ weighted, weightedCovariance, redundancies }: Fit): (number | undefined)[] {
+export function standardise({ weighted, weightedVariances, redundancies }: Fit): (number | undefined)[] {
   return weighted.map((value, index) =>
-    (redundancies[index] ?? 0) > UNCHECKED ? value / Math.sqrt(weightedCovariance.get(index, index)) : undefined,
+    (redundancies[index] ?? 0) > UNCHECKED ? value / Math.sqrt(weightedVariances[index] ?? Number.NaN) : undefined,
   );
 }
 

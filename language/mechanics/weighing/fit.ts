@@ -22,9 +22,9 @@ export interface Fit {
   readonly chiSquare: number;
   /** How far the others check each reading: 0 not at all, 1 as if the tares were known. */
   readonly redundancies: readonly number[];
-  /** Weighted residuals P·v (1/kg) and their covariance: what shows which reading is off. */
+  /** Weighted residuals P·v (1/kg) and their variances: what shows which reading is off. */
   readonly weighted: readonly number[];
-  readonly weightedCovariance: Matrix;
+  readonly weightedVariances: readonly number[];
 }
 
 /**
@@ -34,7 +34,7 @@ export interface Fit {
 export function fitCorrection({ rows, residuals, covariance, determined }: FitProblem): Fit {
   const { basis, rank } = determined;
   if (residuals.length === 0) return nothingToFit(basis.rows);
-  const whitening = solve(new CholeskyDecomposition(covariance).lowerTriangularMatrix, Matrix.eye(residuals.length));
+  const whitening = inverseOfLower(new CholeskyDecomposition(covariance).lowerTriangularMatrix);
   const design = new Matrix(rows.map((row) => [...row]));
   const target = Matrix.columnVector([...residuals]);
   if (rank === 0) {
@@ -62,24 +62,55 @@ function nothingToFit(size: number): Fit {
     chiSquare: 0,
     redundancies: [],
     weighted: [],
-    weightedCovariance: Matrix.zeros(0, 0),
+    weightedVariances: [],
   };
 }
 
+/** The inverse of a lower triangular matrix, by forward substitution; it is one too. */
+function inverseOfLower(lower: Matrix): Matrix {
+  const size = lower.rows;
+  const rows = lower.to2DArray();
+  const inverse = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  rows.forEach((row, i) => {
+    const pivot = row[i] ?? 1;
+    const own = inverse[i] ?? [];
+    for (let k = 0; k < i; k++) {
+      const share = (row[k] ?? 0) / pivot;
+      // Readings of which most have nothing in common.
+      if (share === 0) continue;
+      const above = inverse[k] ?? [];
+      for (let j = 0; j <= k; j++) own[j] = (own[j] ?? 0) - share * (above[j] ?? 0);
+    }
+    own[i] = 1 / pivot;
+  });
+  return new Matrix(inverse);
+}
+
 /**
- * With the whitening W and the projector N on what no correction can do: P·v = Wᵀ·N·W·v with the covariance Wᵀ·N·W. A
- * redundancy is its diagonal element over that of P = WᵀW.
+ * With the whitening W, the orthonormal columns Q of what corrections can do and N = 1 − Q·Qᵀ: P·v = Wᵀ·N·W·v, whose
+ * variances are the diagonal of Wᵀ·N·W. A redundancy is its element over that of P = WᵀW. Only diagonals are computed:
+ * all slips of a rig together may have many readings.
  */
 function judge(whitening: Matrix, space: Matrix, residuals: readonly number[]) {
-  const projector = Matrix.eye(residuals.length).sub(space.mmul(space.transpose()));
   const whitened = whitening.mmul(Matrix.columnVector([...residuals]));
-  const weightedCovariance = whitening.transpose().mmul(projector).mmul(whitening);
-  const weights = whitening.transpose().mmul(whitening);
-  const share = (index: number) => weightedCovariance.get(index, index) / weights.get(index, index);
+  const weights = squaredColumns(whitening);
+  const explained = space.columns === 0 ? weights.map(() => 0) : squaredColumns(space.transpose().mmul(whitening));
+  const weightedVariances = weights.map((weight, index) => Math.max(0, weight - (explained[index] ?? 0)));
   return {
     chiSquare: whitened.norm() ** 2,
     weighted: whitening.transpose().mmul(whitened).to1DArray(),
-    weightedCovariance,
-    redundancies: residuals.map((_, index) => Math.min(1, Math.max(0, share(index)))),
+    weightedVariances,
+    redundancies: weights.map((weight, index) => Math.min(1, (weightedVariances[index] ?? 0) / weight)),
   };
+}
+
+/** Σ of the squares of each column. */
+function squaredColumns(matrix: Matrix): number[] {
+  const sums = new Array<number>(matrix.columns).fill(0);
+  for (const row of matrix.to2DArray()) {
+    row.forEach((value, column) => {
+      sums[column] = (sums[column] ?? 0) + value ** 2;
+    });
+  }
+  return sums;
 }

@@ -14,19 +14,24 @@ export interface PassDifference extends Measured {
   readonly quantity: string;
   /** How it is made: `axles of YardTruck coupled up less YardTruck alone`. */
   readonly basis: string;
+  /** Case of the passes; absent where the rig has none. */
+  readonly case?: string;
   /** The same as computed, kg. */
   readonly predicted: number;
 }
 
 /**
- * What the difference of the coupled pass and of the vehicle alone gives: the load on the first coupling and the mass
+ * What the difference of each coupled pass and of the vehicle alone gives: the load on the first coupling and the mass
  * of all that is towed. Only where both were taken in one case, since what is in the vehicle must not change.
  */
 export function differencesOf(result: RigResult, { passes }: WeighingModel): readonly PassDifference[] {
+  return passes.flatMap((pass) => (pass.kind === 'coupled' ? differencesIn(result, passes, pass) : []));
+}
+
+function differencesIn(result: RigResult, passes: readonly PassModel[], coupled: PassModel): readonly PassDifference[] {
   const { units } = result.rig;
   const [vehicle, first, ...others] = units;
-  const coupled = passes.find(({ kind }) => kind === 'coupled');
-  if (vehicle?.kind !== 'vehicle' || first === undefined || coupled === undefined) return [];
+  if (vehicle?.kind !== 'vehicle' || first === undefined) return [];
   const alone = aloneIn(passes, coupled);
   const state = stateOf(result, coupled);
   if (alone === undefined || state === undefined) return [];
@@ -38,7 +43,9 @@ export function differencesOf(result: RigResult, { passes }: WeighingModel): rea
   const add = (quantities: readonly string[], basis: string, measured: Measured) => {
     const computed = quantities.map((name) => state.quantities.get(name)?.value ?? Number.NaN);
     const predicted = computed.reduce((sum, value) => sum + value, 0);
-    if (Number.isFinite(predicted)) found.push({ ...measured, quantity: quantities.join(' + '), basis, predicted });
+    if (!Number.isFinite(predicted)) return;
+    const of = coupled.case === undefined ? {} : { case: coupled.case };
+    found.push({ ...measured, quantity: quantities.join(' + '), basis, predicted, ...of });
   };
   const axles = together.get(`${vehicle.name}.axles_total`);
   const carried = first.coupling !== undefined && first.coupling.kind !== 'drawbar';

@@ -19,12 +19,12 @@ export interface ObservedReading {
 }
 
 /** The readings of a slip, pass by pass; those without a load in the case they were taken in are left out. */
-export function observe(result: RigResult, { passes }: WeighingModel): readonly ObservedReading[] {
+export function observe(result: RigResult, { name, passes }: WeighingModel): readonly ObservedReading[] {
   return passes.flatMap((pass) => {
     const state = stateOf(result, pass);
     if (state === undefined) return [];
     const loads = loadsOf(state, pass);
-    const sources = weighedSources(state);
+    const sources = weighedSources(state, `${result.rig.name} ${name}`);
     return pass.readings.flatMap((reading) => {
       const influence = loads(reading.quantity);
       if (influence === undefined) return [];

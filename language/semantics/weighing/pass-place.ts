@@ -3,7 +3,7 @@ import type { UnitModel } from '../model.ts';
 import { nameOf, reportUnknown } from '../names.ts';
 import { locate, report } from '../scope.ts';
 import { readRaisedEnd } from './raised-end.ts';
-import { type Weighable, weighables, weighablesRaised } from './reading-names.ts';
+import { TOTAL, type Weighable, weighables, weighablesRaised } from './reading-names.ts';
 import type { WeighedRig } from './weighed-rig.ts';
 import type { RaisedEnd } from './weighing-model.ts';
 
@@ -18,6 +18,8 @@ export interface PassPlace {
   readonly weighables: readonly Weighable[];
   /** How messages speak of it: `coupled up`, `with Hauler alone`. */
   readonly words: string;
+  /** How messages quote its line: `coupled`, `solo Hauler`. */
+  readonly head: string;
   /** How its line goes on behind the head, in examples. */
   readonly example: string;
 }
@@ -25,13 +27,18 @@ export interface PassPlace {
 /** The rig as it stands; of a unit with a block of its own, the unit alone. */
 export function coupledPlace({ units }: WeighedRig): PassPlace {
   const words = units.length > 1 ? 'coupled up' : 'as it stands';
-  return { kind: 'coupled', units, weighables: weighables(units), words, example: '' };
+  const can = weighables(units);
+  const example = `{ ${can.at(-2)?.name ?? TOTAL} 1200 kg }`;
+  return { kind: 'coupled', units, weighables: can, words, head: 'coupled', example };
 }
 
-/** How the unit of a `solo` or `raised` line stands; undefined where that is not clear, which is reported. */
+/**
+ * How the units of a `coupled`, `solo` or `raised` line stand; undefined where that is not clear, which is reported.
+ */
 export function passPlace(read: ReadStatement, rig: WeighedRig): PassPlace | undefined {
   const { line } = read;
   const { head, objects } = line.statement;
+  if (head.text === 'coupled') return coupledLine(read, rig);
   const [named, second] = objects;
   if (named === undefined) return undefined;
   for (const wrong of [...objects.flatMap(({ count }) => count ?? []), ...(second === undefined ? [] : [second])]) {
@@ -53,7 +60,15 @@ export function passPlace(read: ReadStatement, rig: WeighedRig): PassPlace | und
   if (!raised) {
     const can = weighables([unit]);
     const example = `${unit.name} { ${can[0]?.short ?? 'total'} 1200 kg }`;
-    return { kind: 'solo', units: [unit], unit: index, weighables: can, words: `with ${unit.name} alone`, example };
+    return {
+      kind: 'solo',
+      units: [unit],
+      unit: index,
+      weighables: can,
+      words: `with ${unit.name} alone`,
+      head: `solo ${unit.name}`,
+      example,
+    };
   }
   const support = words[0] === unit.name ? words.slice(1).join('.') : words.join('.');
   const end = readRaisedEnd(read, { unit, support, reference: named.reference }, rig);
@@ -65,8 +80,23 @@ export function passPlace(read: ReadStatement, rig: WeighedRig): PassPlace | und
     raised: end,
     weighables: weighablesRaised(unit),
     words: `with ${unit.name}.${support} raised`,
+    head: `raised ${unit.name}.${support}`,
     example: `${unit.name}.${support} 12 deg, wheel_radius 340 mm { ${support} 1100 kg }`,
   };
+}
+
+function coupledLine({ line }: ReadStatement, rig: WeighedRig): PassPlace | undefined {
+  const [only, another] = rig.units;
+  if (only === undefined || another !== undefined) return coupledPlace(rig);
+  const { head } = line.statement;
+  const accepted = `'solo ${only.name} in' with another case`;
+  report(
+    rig.scope,
+    'unexpected-part',
+    { part: `'coupled' of ${only.name} by itself`, head: 'weighing', accepted },
+    locate(line, head),
+  );
+  return undefined;
 }
 
 /** The unit of that name, or the only unit for the name of an end of it. */

@@ -1,6 +1,8 @@
 import { pitchOfRise, type Tilt } from '../../mechanics/weighing/tilt.ts';
 import type { Reference } from '../../syntax/tree.ts';
+import { formatLength } from '../../units/display.ts';
 import type { ReadStatement } from '../arguments.ts';
+import { systemOf } from '../display-system.ts';
 import { readMeasured } from '../measured.ts';
 import type { AxleGroup, UnitModel } from '../model.ts';
 import { reportUnknown } from '../names.ts';
@@ -10,6 +12,9 @@ import type { RaisedEnd } from './weighing-model.ts';
 
 /** Steeper than this nobody raises a unit by an axle, rad: 45°. */
 const STEEPEST = Math.PI / 4;
+
+/** Wheel centres of vehicles and trailers lie no higher, m. */
+const LARGEST_RADIUS = 1.5;
 
 interface EndOfUnit {
   readonly unit: UnitModel;
@@ -47,6 +52,17 @@ export function readRaisedEnd(read: ReadStatement, end: EndOfUnit, rig: WeighedR
     context,
   );
   if (measured === undefined || radius === undefined) return undefined;
+  if (radius.value > LARGEST_RADIUS) {
+    const found = line.declaration.text.slice(radiusValue.start, radiusValue.end);
+    const wanted = `up to ${formatLength(LARGEST_RADIUS, systemOf(line.declaration))}`;
+    report(
+      scope,
+      'out-of-range',
+      { what: `The wheel radius of ${unit.name}`, wanted, found },
+      locate(line, radiusValue),
+    );
+    return undefined;
+  }
   const level = tiltOf(unit, { support, pitch: 0, wheelRadius: radius.value });
   const pitch =
     measured.kind === 'angle' ? measured.value : level && pitchOfRise(level.standing, level.raised, measured.value);

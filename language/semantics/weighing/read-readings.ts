@@ -6,6 +6,7 @@ import { nearestName } from '../nearest.ts';
 import { type Line, locate, report } from '../scope.ts';
 import type { PassPlace } from './pass-place.ts';
 import type { Weighable } from './reading-names.ts';
+import { isOfScale } from './scale.ts';
 import type { WeighedRig } from './weighed-rig.ts';
 import type { ReadingModel, ScaleAccuracy } from './weighing-model.ts';
 
@@ -24,7 +25,7 @@ export function readReadings(
     if (before === undefined) readings.push(reading);
     else {
       const part = `the reading of ${reading.name}`;
-      report(rig.scope, 'repeated-part', { part, head: `weighed ${place.words}` }, reading.location, [
+      report(rig.scope, 'repeated-part', { part, head: place.head }, reading.location, [
         { location: before.location, message: 'The first one.' },
       ]);
     }
@@ -70,6 +71,10 @@ function readReading(
   const measured = readMeasured(argument.value, wanted, { scope, line, names: namesFor(line) });
   if (measured === undefined) return undefined;
   const { tolerance } = measured;
+  if (tolerance !== undefined && tolerance !== 0) {
+    const what = `The tolerance of the reading of ${found.name}`;
+    if (!isOfScale(tolerance, what, argument.value, line, scope)) return undefined;
+  }
   const deviation = tolerance === undefined || tolerance === 0 ? scale.deviation : deviationOfResolution(2 * tolerance);
   return {
     name: found.name,
@@ -98,7 +103,9 @@ function reportNoWeighable(
   const names = place.weighables.flatMap(({ name: full, short }) => (short === undefined ? [full] : [full, short]));
   const several = place.weighables.filter(({ short }) => short === name).map(({ name: full }) => full);
   const hitch = hitchOf(name, place);
-  const nearest = hitch === undefined && several.length === 0 ? nearestName(name, names) : undefined;
+  const hinged = hingedOf(name, place);
+  const nearest =
+    hitch === undefined && hinged === undefined && several.length === 0 ? nearestName(name, names) : undefined;
   report(
     scope,
     'reading-of-nothing',
@@ -110,10 +117,18 @@ function reportNoWeighable(
         .filter(({ quantity }) => !/\.(?:left|right)$/.test(quantity))
         .map(({ name: full }) => full),
       ...(hitch === undefined ? {} : { hitch }),
+      ...(hinged === undefined ? {} : { hinged }),
       ...(nearest === undefined ? {} : { nearest }),
     },
     locate(line, subject),
   );
+}
+
+/** The trailer whose coupling a reading asks for though its hinged drawbar carries nothing. */
+function hingedOf(name: string, { units }: PassPlace): string | undefined {
+  const hinged = units.filter(({ coupling }) => coupling?.kind === 'drawbar').map((unit) => unit.name);
+  const full = hinged.find((unit) => name === `${unit}.coupling`);
+  return full ?? (name === 'coupling' && hinged.length === 1 ? hinged[0] : undefined);
 }
 
 /** The vehicle whose hitch a reading asks for, as if it had a coupling of its own. */

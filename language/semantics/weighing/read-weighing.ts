@@ -1,19 +1,19 @@
-import { deviationOfResolution } from '../../mechanics/weighing/observation.ts';
-import { formatMass } from '../../units/display.ts';
+import type { Statement } from '../../syntax/tree.ts';
 import { type ReadStatement, readStatement, resolveSpec } from '../arguments.ts';
-import { readMeasured } from '../measured.ts';
-import { assume, type Line, locate, report } from '../scope.ts';
+import { type Line, locate, report } from '../scope.ts';
 import { specOf } from '../specs.ts';
 import { coupledPlace, type PassPlace, passPlace } from './pass-place.ts';
 import { readReadings } from './read-readings.ts';
+import { readScale } from './scale.ts';
 import { reportImpossible } from './sums.ts';
 import { type CaseOf, readCaseOf, type WeighedRig } from './weighed-rig.ts';
-import type { PassModel, ScaleAccuracy, WeighingModel } from './weighing-model.ts';
-
-/**
- * Division taken where a slip says nothing of its scale, kg: usual of public weighbridges (common practice, no source).
- */
-const USUAL_DIVISION = 20;
+import {
+  MOST_READINGS,
+  type PassModel,
+  type ReadingModel,
+  type ScaleAccuracy,
+  type WeighingModel,
+} from './weighing-model.ts';
 
 /**
  * Reads the `weighing` blocks of a rig or a unit. Of those with errors what is left is kept, if there are readings
@@ -45,16 +45,23 @@ function readWeighing(line: Line, read: ReadStatement, rig: WeighedRig): Weighin
   const { name } = statement;
   if (name === undefined) return undefined;
   const what = `weighing ${name.text}`;
+  const found = rig.scope.findings.length;
   const lines = sortLines(line, what, rig);
-  const scale = readScale(lines, what, line, rig);
-  const state = readCaseOf(read, what, rig);
-  const passes = [
-    ...readPass(line, coupledPlace(rig), lines.readings, state, scale, rig),
-    ...lines.passes.flatMap((pass) => readPassLine(pass, state, scale, rig)),
+  const scale = readScale(lines.scales, what, rig);
+  const state = isCaseOpen(read, lines) ? undefined : readCaseOf(read, what, rig);
+  const passesRead = [
+    readPass({ line, place: { ...coupledPlace(rig), head: what }, lines: lines.readings, state, scale }, rig),
+    ...lines.passes.map((pass) => readPassLine(pass, state, scale, rig)),
   ];
+  const passes = withinReason(
+    passesRead.flatMap(({ pass }) => pass ?? []),
+    what,
+    rig,
+  );
   if (passes.length === 0) {
     const isEmpty = (statement.block?.statements.length ?? 0) === lines.scales.length;
-    if (isEmpty && !statement.broken) {
+    // A scale that took what is behind it for its own (`scale 20  total 2400 kg`) has been told already.
+    if (isEmpty && !statement.broken && rig.scope.findings.length === found) {
       const example = `${rig.units.at(-1)?.name ?? 'Hauler'}.axles 1920 kg`;
       report(rig.scope, 'missing-part', { what: `The ${what}`, part: 'its readings', example }, locate(line, name));
     }
@@ -64,11 +71,33 @@ function readWeighing(line: Line, read: ReadStatement, rig: WeighedRig): Weighin
     name: name.text,
     scale,
     passes,
+    complete: rig.scope.findings.length === found && !isBroken(statement),
+    impossible: passesRead.flatMap(({ impossible }) => impossible),
     location: locate(line, name),
     ...(state?.name === undefined ? {} : { case: state.name }),
     ...(read.text ? { title: read.text.value } : {}),
     ...(statement.documentation ? { documentation: statement.documentation } : {}),
   };
+}
+
+/** The passes up to the most readings that are reconciled; that there are more is reported. */
+function withinReason(passes: readonly PassModel[], what: string, { scope }: WeighedRig): readonly PassModel[] {
+  let count = 0;
+  const kept = passes.filter(({ readings }) => {
+    count += readings.length;
+    return count <= MOST_READINGS;
+  });
+  const beyond = passes[kept.length];
+  if (beyond !== undefined) {
+    const accepted = `up to ${MOST_READINGS} readings`;
+    report(scope, 'unexpected-part', { part: 'further pass', head: what, accepted }, beyond.location);
+  }
+  return kept;
+}
+
+/** Whether the syntax of a statement, or of what is in its block, is damaged. */
+function isBroken({ broken, block }: Statement): boolean {
+  return broken === true || (block?.statements ?? []).some(isBroken);
 }
 
 interface WeighingLines {
@@ -94,57 +123,17 @@ function sortLines(header: Line, what: string, { scope }: WeighedRig): WeighingL
   return { readings, passes, scales };
 }
 
-/** What the slip says of its scale; the usual division, listed as assumed, where it says nothing. */
-function readScale({ scales }: WeighingLines, what: string, header: Line, rig: WeighedRig): ScaleAccuracy {
-  const { scope, namesFor } = rig;
-  const [read, second] = scales;
-  if (second !== undefined) {
-    const part = `what its scale shows ('${second.spec.keyword}')`;
-    report(scope, 'repeated-part', { part, head: what }, locate(second.line, second.line.statement.head));
-  }
-  if (read !== undefined) {
-    const { line, spec } = read;
-    const [value] = read.values;
-    if (value === undefined && !line.statement.broken) {
-      const example = `${spec.keyword} ${spec.keyword === 'scale' ? '20' : '10'} kg`;
-      report(
-        scope,
-        'missing-part',
-        { what: `'${spec.keyword}'`, part: 'its mass', example },
-        locate(line, line.statement.head),
-      );
-    }
-    const wanted = {
-      what: spec.keyword === 'scale' ? 'the division of the scale' : 'the accuracy of the scale',
-      kinds: ['mass'],
-      sign: 'positive',
-    } as const;
-    const measured = value && readMeasured(value, wanted, { scope, line, names: namesFor(line) });
-    if (measured !== undefined && spec.keyword === 'accuracy')
-      return { kind: 'accuracy', value: measured.value, deviation: measured.value };
-    if (measured !== undefined)
-      return { kind: 'division', value: measured.value, deviation: deviationOfResolution(measured.value) };
-  } else {
-    assume(
-      scope,
-      `${what} does not say what its scale shows: a division of ${formatMass(USUAL_DIVISION)} taken`,
-      'usual of public weighbridges (common practice, no source)',
-      locate(header, header.statement.name ?? header.statement.head),
-    );
-  }
-  return { kind: 'assumed', value: USUAL_DIVISION, deviation: deviationOfResolution(USUAL_DIVISION) };
+/** Whether a slip leaves its case to its passes, each of which names one. */
+function isCaseOpen(read: ReadStatement, { readings, passes }: WeighingLines): boolean {
+  const isNamed = (pass: ReadStatement) => pass.names.has('in');
+  return !isNamed(read) && readings.length === 0 && passes.length > 0 && passes.every(isNamed);
 }
 
-/** The pass of a `solo` or `raised` line. */
-function readPassLine(
-  read: ReadStatement,
-  state: CaseOf | undefined,
-  scale: ScaleAccuracy,
-  rig: WeighedRig,
-): readonly PassModel[] {
+/** The pass of a `coupled`, `solo` or `raised` line. */
+function readPassLine(read: ReadStatement, state: CaseOf | undefined, scale: ScaleAccuracy, rig: WeighedRig): ReadPass {
   const { line } = read;
   const place = passPlace(read, rig);
-  if (place === undefined) return [];
+  if (place === undefined) return { impossible: [] };
   const own = read.names.has('in') ? readCaseOf(read, place.words, rig) : state;
   const statements = line.statement.block?.statements ?? [];
   if (statements.length === 0 && !line.statement.broken) {
@@ -153,30 +142,37 @@ function readPassLine(
     report(rig.scope, 'missing-part', { what, part: 'its readings', example }, locate(line, line.statement.head));
   }
   const lines = statements.map((statement): Line => ({ ...line, statement }));
-  return readPass(line, place, lines, own, scale, rig);
+  return readPass({ line, place, lines, state: own, scale }, rig);
 }
 
-function readPass(
-  line: Line,
-  place: PassPlace,
-  lines: readonly Line[],
-  state: CaseOf | undefined,
-  scale: ScaleAccuracy,
-  rig: WeighedRig,
-): readonly PassModel[] {
+interface PassLines {
+  /** The slip, or the head of the pass. */
+  readonly line: Line;
+  readonly place: PassPlace;
+  readonly lines: readonly Line[];
+  readonly state: CaseOf | undefined;
+  readonly scale: ScaleAccuracy;
+}
+
+interface ReadPass {
+  /** Absent where there is nothing in it that can be used. */
+  readonly pass?: PassModel;
+  readonly impossible: readonly ReadingModel[];
+}
+
+function readPass({ line, place, lines, state, scale }: PassLines, rig: WeighedRig): ReadPass {
   const readings = readReadings(lines, place, scale, rig);
-  reportImpossible(readings, place, rig.scope);
-  if (readings.length === 0 || state === undefined) return [];
+  const impossible = reportImpossible(readings, place, rig.scope);
+  if (readings.length === 0 || state === undefined) return { impossible };
   const { kind, unit, raised } = place;
   const { statement } = line;
-  return [
-    {
-      kind,
-      readings,
-      location: locate(line, kind === 'coupled' ? (statement.name ?? statement.head) : statement.head),
-      ...(unit === undefined ? {} : { unit }),
-      ...(raised === undefined ? {} : { raised }),
-      ...(state.name === undefined ? {} : { case: state.name }),
-    },
-  ];
+  const pass: PassModel = {
+    kind,
+    readings,
+    location: locate(line, statement.name ?? statement.head),
+    ...(unit === undefined ? {} : { unit }),
+    ...(raised === undefined ? {} : { raised }),
+    ...(state.name === undefined ? {} : { case: state.name }),
+  };
+  return { pass, impossible };
 }

@@ -9,19 +9,20 @@ const PER_HALF_WIDTH = 1 / Math.sqrt(3);
 
 /**
  * The masses of a state as a weighing takes them, by name. What the file says of how far they may be off counts:
- * tolerances and ranges of levels. Those of the tare are in `tareGuess`.
+ * tolerances and ranges of levels. A thing is off alike in all states and on all slips; where in its range a level was
+ * is told apart by case and by `visit`. Those of the tare are in `tareGuess`.
  */
-export function weighedSources(state: StateResult): readonly WeighedSource[] {
-  return state.sources.map(({ id, unit, mass, centre, bounds }) => {
-    const halfWidth = Math.hypot(ownTolerance(state, id), bounds ? (bounds.max - bounds.min) / 2 : 0);
-    return {
-      id: id.name,
-      unit,
-      mass,
-      centre,
-      ...(halfWidth > 0 ? { spread: { mass: halfWidth * PER_HALF_WIDTH } } : {}),
-    };
+export function weighedSources(state: StateResult, visit: string): readonly WeighedSource[] {
+  return state.sources.flatMap(({ id, unit, mass, centre, bounds }) => {
+    const whole = { id: id.name, unit, mass, centre, ...spreadOf(ownTolerance(state, id)) };
+    if (bounds === undefined) return [whole];
+    const level = { id: `level of ${id.name} in ${state.case.name} on ${visit}`, unit, mass: 0, centre };
+    return [whole, { ...level, ...spreadOf((bounds.max - bounds.min) / 2) }];
   });
+}
+
+function spreadOf(halfWidth: number): Pick<WeighedSource, 'spread'> {
+  return halfWidth > 0 ? { spread: { mass: halfWidth * PER_HALF_WIDTH } } : {};
 }
 
 /**

@@ -59,10 +59,16 @@ export interface KnownLoad {
 
 /**
  * Reports readings that cannot all be true because some of them add up to what another one reads: left and right of an
- * axle, the axles of a group, the groups of a unit. A reading is off by half a step of its scale at most.
+ * axle, the axles of a group, the groups of a unit. A reading is off by half a step of its scale at most. Gives the
+ * readings that are part of it.
  */
-export function reportImpossible(readings: readonly ReadingModel[], place: PassPlace, scope: Scope): void {
-  for (const { whole, parts } of addUpReadings(readings, place).impossible) {
+export function reportImpossible(
+  readings: readonly ReadingModel[],
+  place: PassPlace,
+  scope: Scope,
+): readonly ReadingModel[] {
+  const { impossible } = addUpReadings(readings, place);
+  for (const { whole, parts } of impossible) {
     const [last] = [...whole.readings, ...parts.readings].sort((a, b) => b.location.span.start - a.location.span.start);
     if (last === undefined) continue;
     const others = [...whole.readings, ...parts.readings].filter((reading) => reading !== last);
@@ -82,6 +88,7 @@ export function reportImpossible(readings: readonly ReadingModel[], place: PassP
       others.map(({ location, name }) => ({ location, message: `The reading of ${name}.` })),
     );
   }
+  return impossible.flatMap(({ whole, parts }) => [...whole.readings, ...parts.readings]);
 }
 
 interface ImpossibleSum {

@@ -47,6 +47,9 @@ export interface PassModel {
   readonly location: Location;
 }
 
+/** More readings than this are not reconciled together: nobody takes them, and the time grows with their cube. */
+export const MOST_READINGS = 400;
+
 /** A weighbridge slip. */
 export interface WeighingModel {
   readonly name: string;
@@ -55,8 +58,12 @@ export interface WeighingModel {
   /** Name of the case it was taken in; absent where the rig has none. */
   readonly case?: string;
   readonly scale: ScaleAccuracy;
-  /** Those with readings; the coupled one first. */
+  /** Those with readings; that of the rig as it stands, in the case of the slip, first. */
   readonly passes: readonly PassModel[];
+  /** Whether all of its lines could be read. */
+  readonly complete: boolean;
+  /** Readings that cannot all be true, which has been reported. */
+  readonly impossible: readonly ReadingModel[];
   /** Its name. */
   readonly location: Location;
 }

@@ -5,7 +5,7 @@ import {
   type TareResult,
   type UsedReading,
 } from '../../mechanics/weighing/reconciliation.ts';
-import type { UnitModel } from '../model.ts';
+import type { RigModel, UnitModel } from '../model.ts';
 import type { RigResult } from '../state.ts';
 import { differencesOf, type PassDifference } from './differences.ts';
 import { observe } from './observations.ts';
@@ -52,6 +52,14 @@ export function reconcileWeighings(result: RigResult): readonly WeighingResult[]
   return result.rig.weighings.map((weighing) => reconcileWeighing(result, weighing));
 }
 
+/** The tares of a rig with their units. */
+export function weighedTares({ units }: Pick<RigModel, 'units'>, { tares }: Reconciliation): readonly WeighedTare[] {
+  return tares.flatMap((tare) => {
+    const of = units[tare.unit];
+    return of === undefined ? [] : [{ ...tare, of }];
+  });
+}
+
 function reconcileWeighing(result: RigResult, weighing: WeighingModel): WeighingResult {
   const observed = observe(result, weighing);
   const reconciliation = reconcile(
@@ -69,10 +77,7 @@ function reconcileWeighing(result: RigResult, weighing: WeighingModel): Weighing
   return {
     weighing,
     readings: readings.flatMap((reading) => reading ?? []),
-    tares: reconciliation.tares.flatMap((tare) => {
-      const of = result.rig.units[tare.unit];
-      return of === undefined ? [] : [{ ...tare, of }];
-    }),
+    tares: weighedTares(result.rig, reconciliation),
     differences: differencesOf(result, weighing),
     suspects: suspected.flatMap((index) => readings[index] ?? []),
     reconciliation,

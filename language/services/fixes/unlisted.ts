@@ -1,20 +1,17 @@
 import { sideOf } from '../../diagnostics/weighing-wording.ts';
+import { listed } from '../../diagnostics/wording.ts';
 import { SIGNIFICANCE } from '../../mechanics/weighing/reconciliation.ts';
 import { systemOf } from '../../semantics/display-system.ts';
 import type { UnitModel } from '../../semantics/model.ts';
-import type { WeighingModel } from '../../semantics/weighing/weighing-model.ts';
 import type { WeighedTare } from '../../semantics/weighing/weighing-result.ts';
 import { type WrittenChange, writtenLength, writtenMass } from './written.ts';
 
 /**
- * A fitting for what a slip finds to be missing from the parts of a unit, at the end of its block. Undefined where the
+ * A fitting for what slips find to be missing from the parts of a unit, at the end of its block. Undefined where the
  * parts weigh too much together, the readings do not tell the place, or that lies outside of the body: then there is
  * nothing that could be added.
  */
-export function listUnlisted(
-  { of, unlisted }: WeighedTare,
-  { name: slip }: Pick<WeighingModel, 'name'>,
-): WrittenChange | undefined {
+export function listUnlisted({ of, unlisted }: WeighedTare, slips: readonly string[]): WrittenChange | undefined {
   const { declaration } = of.location;
   const system = systemOf(declaration);
   const place = insertionPlace(declaration.text, declaration.statement?.block?.end);
@@ -31,10 +28,11 @@ export function listUnlisted(
       ? []
       : [`${writtenLength(z.value, z.standardError, system)} up`]),
   ].join(', ');
+  const by = `${slips.length > 1 ? 'weighings' : 'weighing'} ${listed(slips)}`;
   const line = `fitting ${freeName(of)} ${figure} at ${where}`;
-  const text = place.ownLine ? `  ${line}  # from weighing ${slip}\n` : `\n  ${line}  # from weighing ${slip}\n`;
+  const text = place.ownLine ? `  ${line}  # from ${by}\n` : `\n  ${line}  # from ${by}\n`;
   return {
-    title: `Add to ${of.name} what its parts lack by weighing ${slip}: ${figure} at ${where}; find out what it is`,
+    title: `Add to ${of.name} what its parts lack by ${by}: ${figure} at ${where}; find out what it is`,
     edits: [{ start: place.offset, end: place.offset, text }],
   };
 }

@@ -1,17 +1,21 @@
-import { weighingsOf } from '../../semantics/results.ts';
+import { jointWeighingOf, weighingsOf } from '../../semantics/results.ts';
 import type { RigResult } from '../../semantics/state.ts';
+import type { JointWeighing } from '../../semantics/weighing/joint.ts';
 import type { WeighedReading, WeighingResult } from '../../semantics/weighing/weighing-result.ts';
 import type { Span } from '../../syntax/tree.ts';
 import type { DisplaySystem } from '../../units/display.ts';
 import { bold, type Column, paragraphs, plain, table } from '../markdown.ts';
 import {
   differenceRows,
+  jointHeading,
+  jointSentences,
   type PassRows,
   passRows,
   type ReadingRow,
   SCALE_OUTRANKS,
   scaleWords,
   slipSentences,
+  slipVerdict,
   tareRows,
 } from '../weighings.ts';
 import type { HoverContext } from './context.ts';
@@ -31,13 +35,30 @@ export function weighingHover({ result, system }: HoverContext, name: string): s
 }
 
 function slipParagraphs(result: RigResult, slip: WeighingResult, system: DisplaySystem): readonly string[] {
+  const joint = jointWeighingOf(result.rig);
   return [
+    slipVerdict(slip),
     scaleWords(slip.weighing, system),
     readingTable(passRows(result, slip, system)),
     differenceTable(slip, system),
-    tareTable(slip, system),
-    ...slipSentences(slip, system).map(plain),
+    tareTable(slip, 'slip', system),
+    ...slipSentences(slip, joint, system).map(plain),
+    ...jointParagraphs(slip, joint, system),
     SCALE_OUTRANKS,
+  ];
+}
+
+/** The tares by all slips that belong with this one. */
+function jointParagraphs(
+  { weighing }: WeighingResult,
+  joint: JointWeighing | undefined,
+  system: DisplaySystem,
+): readonly string[] {
+  if (joint === undefined || !joint.slips.some((slip) => slip.weighing === weighing)) return [];
+  return [
+    bold(jointHeading(joint)),
+    ...(joint.disagreement === undefined ? [tareTable(joint, 'slips', system)] : []),
+    ...jointSentences(joint, system).map(plain),
   ];
 }
 
@@ -69,9 +90,9 @@ function differenceTable(slip: WeighingResult, system: DisplaySystem): string {
   );
 }
 
-function tareTable(slip: WeighingResult, system: DisplaySystem): string {
+function tareTable(slip: Pick<WeighingResult, 'tares'>, by: 'slip' | 'slips', system: DisplaySystem): string {
   return table(
-    [left('tare'), left(' '), right('file'), right('slip')],
+    [left('tare'), left(' '), right('file'), right(by)],
     tareRows(slip, system).map(({ unit, what, filed, weighed }) => [plain(unit), what, filed, weighed]),
   );
 }

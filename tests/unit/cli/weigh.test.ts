@@ -20,6 +20,15 @@ const SLIP = `weighing october "Works scale" in loaded {
 
 const WEIGHED: Files = { 'items.rig': ITEMS, 'errand.rig': ERRAND.replace('  travel', `  ${SLIP}  travel`) };
 
+/** A second slip, of the cart alone. */
+const withSecond = (readings: string): Files => ({
+  'items.rig': ITEMS,
+  'errand.rig': ERRAND.replace(
+    '  travel',
+    `  ${SLIP}  weighing november in loaded { accuracy 1 kg  solo Cart { ${readings} } }\n  travel`,
+  ),
+});
+
 async function printed(files: Files, ...args: string[]): Promise<{ out: string; code: number; error: string }> {
   const outcome = await rigwright(await folderWith(files), ['weigh', ...args]);
   return { ...outcome, out: outcome.out.replaceAll('\u202f', ' ') };
@@ -64,6 +73,65 @@ describe('rigwright weigh', () => {
     );
   });
 
+  test('says at the top of a slip whether the file is right', async () => {
+    const verdict = async (readings: string): Promise<string | undefined> => {
+      const slip = `weighing october in loaded { scale 5 kg  ${readings} }\n  travel`;
+      const { out } = await printed({ 'items.rig': ITEMS, 'errand.rig': ERRAND.replace('  travel', `  ${slip}`) });
+      return out
+        .split('\n')
+        .find((_, index, lines) => lines[index - 1]?.includes('weighing october') === true)
+        ?.trim();
+    };
+    expect(await verdict('Cart.axles 450 kg')).toBe('The reading agrees with the file within tolerance.');
+    expect(await verdict('solo Cart { axles 450 kg  coupling 50 kg }')).toBe(
+      'All 2 readings agree with the file within tolerance.',
+    );
+    expect(await verdict('Cart.axles 480 kg')).toBe(
+      '1 of 1 reading beyond tolerance: the file is off, or the case is.',
+    );
+    expect(await verdict('Cart.axles 480 kg  solo Cart { axles 420 kg }')).toBe(
+      'Readings contradict each other: look at these first.',
+    );
+  });
+
+  test('shows further cases apart, and what differences are made of once', async () => {
+    const lines = `coupled in away { Truck.front 1200 kg  Truck.rear 800 kg }
+    solo Truck in away { front 1200 kg  rear 800 kg }
+    solo Truck {`;
+    const slip = SLIP.replace('solo Truck {', lines);
+    const text = ERRAND.replace('  travel', `  case away { absent crate }\n  ${slip}  travel`);
+    const { out } = await printed({ 'items.rig': ITEMS, 'errand.rig': text });
+    expect(out).toMatch(
+      /\n {4}coupled up, case away\n {6}Truck\.front .*\n {6}Truck\.rear .*\n {4}Truck alone, case away\n/,
+    );
+    expect(linesOf(out, 'Cart.coupling.load in away')[0]).toMatch(/ \| 0 kg ± 2 kg \| \d/);
+    expect(out.replace(/\s+/g, ' ').match(/: axles of Truck coupled up less Truck alone/g)).toHaveLength(1);
+  });
+
+  test('joins the slips of a rig after them, in one estimate of each tare', async () => {
+    const { out } = await printed(withSecond('axles 498 kg  coupling 62 kg'));
+    const [before = '', after = ''] = out.split('\n  october and november together\n');
+    expect(before).toContain(
+      '    5 of 6 readings beyond tolerance: the file is off, or the case is.\n'.replace('5', '4'),
+    );
+    expect(before).not.toContain('Missing to determine');
+    expect(linesOf(after, 'tare |')).toEqual(['tare | file | slips']);
+    expect(linesOf(after, 'Cart | mass')[0]).toMatch(/^Cart \| mass \| 300 kg \| 360\.?\d* kg ± 0\.\d+ kg$/);
+    const words = after.replace(/\s+/g, ' ');
+    expect(words).toContain('The slips say that Cart weighs 60');
+    expect(words).toContain('The slips agree with each other: together 4 more readings than needed.');
+    expect(words).toContain('Missing to determine the rest: for Truck');
+  });
+
+  test('names what changed between slips that disagree, and joins none', async () => {
+    const { out } = await printed(withSecond('axles 598 kg  coupling 62 kg'));
+    const [, after = ''] = out.split('\n  october and november together\n');
+    expect(linesOf(after, 'tare |')).toEqual([]);
+    expect(after.replace(/\s+/g, ' ')).toMatch(
+      /october and november disagree with each other: by november Cart weighs 100 kg ± 1\.\d kg more than by october.* Something changed in between, or a reading is off; no estimate is made of all of them\./,
+    );
+  });
+
   test('says that the scale comes first, and the caution', async () => {
     const words = (await printed(WEIGHED)).out.replace(/\s+/g, ' ');
     expect(words).toContain(
@@ -76,9 +144,9 @@ describe('rigwright weigh', () => {
   test('shows pounds and inches where asked', async () => {
     const { out } = await printed(WEIGHED, '--units', 'US');
     expect(linesOf(out, 'Cart.axles')).toEqual([
-      'Cart.axles | 1 098 lb | 992 lb | +106 lb | 4.41 lb | beyond tolerance',
+      'Cart.axles | 1 098 lb | 992 lb | +105.8 lb | 4.4 lb | beyond tolerance',
     ]);
-    expect(out).toMatch(/104 in ± 0\.\d+ in back/);
+    expect(out).toMatch(/104\.\d in ± 0\.\d+ in back/);
   });
 
   test('names readings that contradict the others', async () => {
@@ -99,7 +167,7 @@ describe('rigwright weigh', () => {
     expect(out).toMatch(/^trailer Cart {2}errand\.rig:/);
     expect(out).toMatch(/\n {4}as it stands\n/);
     // d/√12 of 5 kg for each of two readings.
-    expect(linesOf(out, 'Cart | mass')).toEqual(['Cart | mass | 300 kg | 300 kg ± 2.04 kg']);
+    expect(linesOf(out, 'Cart | mass')).toEqual(['Cart | mass | 300 kg | 300 kg ± 2 kg']);
   });
 
   test('says so where there is no slip, no load, no such rig, an error', async () => {
@@ -117,7 +185,7 @@ describe('rigwright weigh', () => {
   });
 
   test.each([100, 80, 60, 48, 40])('goes beyond no terminal of %d columns', async (columns) => {
-    const cwd = await folderWith(WEIGHED);
+    const cwd = await folderWith(withSecond('axles 598 kg  coupling 62 kg'));
     const { out } = await rigwright(cwd, ['weigh'], { isTerminal: true, columns, environment: { NO_COLOR: '1' } });
     expect(out.split('\n').filter((line) => displayWidth(line) > columns)).toEqual([]);
     const words = out.replaceAll('\u202f', ' ').replace(/\s+/g, ' ');
@@ -186,6 +254,56 @@ describe('rigwright weigh --format json', () => {
     expect(output).toHaveProperty('weighings.0.weighings.0.found.0.unlisted.value', expect.closeTo(60, 0));
   });
 
+  test('of slips together is as the schema says, whether they agree or not', async () => {
+    const outputOf = async (readings: string): Promise<unknown> => {
+      const second = `  weighing november in loaded { accuracy 1 kg  solo Cart { ${readings} } }\n`;
+      const gate = '  weighing gate { accuracy 1 kg  axles 318 kg  coupling 42 kg }\n  limits { ATM 750 kg }';
+      const text = ERRAND.replace('  travel', `  ${SLIP}${second}  travel`).replace('  limits { ATM 750 kg }', gate);
+      const { out } = await printed({ 'items.rig': ITEMS, 'errand.rig': text }, '--format', 'json');
+      const output: unknown = JSON.parse(out);
+      expect(validate(output), JSON.stringify(validate.errors)).toBe(true);
+      return output;
+    };
+    expect(await outputOf('axles 498 kg  coupling 62 kg')).toMatchObject({
+      weighings: expect.arrayContaining([
+        expect.objectContaining({
+          name: 'Errand',
+          joint: expect.objectContaining({
+            slips: [{ name: 'october' }, { name: 'november' }, { name: 'gate', unit: 'Cart' }],
+            leftOut: [],
+            agreement: 'agree',
+            degreesOfFreedom: 6,
+            tares: [expect.anything(), expect.objectContaining({ unit: 'Cart', missing: ['lateral', 'height'] })],
+            found: [expect.objectContaining({ unit: 'Cart' })],
+          }),
+        }),
+      ]),
+    });
+    const torn = await outputOf('axles 598 kg  coupling 62 kg');
+    expect(torn).toMatchObject({
+      weighings: expect.arrayContaining([
+        expect.objectContaining({
+          joint: expect.objectContaining({
+            agreement: 'disagree',
+            disagreement: expect.objectContaining({
+              odd: { name: 'november' },
+              changes: expect.arrayContaining([
+                expect.objectContaining({
+                  unit: 'Cart',
+                  figure: 'mass',
+                  to: { name: 'november' },
+                  change: { value: expect.closeTo(100, 0), standardError: expect.any(Number) },
+                }),
+              ]),
+              suspects: [{ slip: { name: 'november' }, name: 'Cart.axles', pass: 'solo', case: 'loaded' }],
+            }),
+          }),
+        }),
+      ]),
+    });
+    expect(torn).not.toHaveProperty('weighings.1.joint.tares');
+  });
+
   test('of a raised end and of contradicting readings keeps to the schema', async () => {
     const lines = SLIP.replace('882', '922').replace(
       '    solo Cart',
@@ -200,7 +318,7 @@ describe('rigwright weigh --format json', () => {
     expect(validate(output), JSON.stringify(validate.errors)).toBe(true);
     expect(output).toHaveProperty(
       'weighings.0.weighings.0.contradicting',
-      expect.arrayContaining([{ name: 'Truck.rear', pass: 'coupled' }]),
+      expect.arrayContaining([{ name: 'Truck.rear', pass: 'coupled', case: 'loaded' }]),
     );
     expect(output).toHaveProperty('weighings.0.weighings.0.readings.4.raised', {
       support: 'front',

@@ -108,7 +108,7 @@ describe('a slip that disagrees with the file', () => {
         severity: 'warning',
         marked: 'october',
         message:
-          'october and the file disagree: Cart.axles solo reads 498 kg where 450 kg is computed in case loaded, 48 kg more with a tolerance of 2 kg; 2 of its 2 readings are beyond tolerance. The slip says that Cart weighs 60 kg ± 1.41 kg more than the file has it, about 2 400 mm ± 41.2 mm back (± one standard error). The scale outranks the file.',
+          'october and the file disagree: Cart.axles solo reads 498 kg where 450 kg is computed in case loaded, 48 kg more with a tolerance of 2 kg; all 2 readings are beyond tolerance. The slip says that Cart weighs 60 kg ± 1.4 kg more than the file has it, about 2 400 mm ± 41 mm back (± one standard error). The scale outranks the file.',
       },
     ]);
   });
@@ -142,6 +142,27 @@ describe('a slip that disagrees with the file', () => {
     expect(only?.message).toContain(
       'What would explain it cannot be told: missing is for Truck all its axles uncoupled; for Cart its axles and its coupling uncoupled.',
     );
+  });
+
+  test('names only what is missing of the units that stood there', () => {
+    const [only] = found(FLEET('scale 20 kg\n solo Cart { axles 500 kg }'));
+    expect(only?.message).toContain('missing is for Cart its axles and its coupling uncoupled. The scale');
+  });
+
+  test('says that no tare explains it, where the tares are as the file has them', () => {
+    // 18 kg less and 18 kg more than computed, in the mean as the file has it.
+    const [only] = found(
+      FLEET('accuracy 8 kg\n solo Cart { axles 432 kg  coupling 50 kg }\n solo Cart { axles 468 kg }'),
+    );
+    expect(only?.message).toContain(
+      'No other tare would explain it: compare the readings, the case, and where the file',
+    );
+  });
+
+  test('says which division it takes for a scale that is not stated', () => {
+    const [only] = found(FLEET('solo Cart { axles 500 kg }'));
+    expect(only?.message).toContain('a tolerance of 11.5 kg (no scale is stated: a division of 20 kg is taken)');
+    expect(found(FLEET('scale 20 kg\n solo Cart { axles 500 kg }'))[0]?.message).not.toContain('is taken');
   });
 
   test('tells a centre that lies elsewhere', () => {
@@ -193,7 +214,7 @@ describe('readings against each other', () => {
   test('two that cannot be told apart are both named', () => {
     const [only] = found(FLEET('scale 10 kg\n Cart.axles 450 kg\n solo Cart { axles 550 kg  coupling 50 kg }'));
     expect(only?.code).toBe('RW953');
-    expect(only?.message).toContain('nothing tells them apart');
+    expect(only?.message).toContain('It may as well be Cart.axles (450 kg) that is off: nothing tells them apart');
   });
 });
 
@@ -205,6 +226,14 @@ describe('a slip that determines no tare', () => {
     expect(only?.message).toContain(
       'What is missing: for Truck all its axles uncoupled and one axle by itself; for Cart its axles and its coupling uncoupled.',
     );
+  });
+
+  test('does not where something is in error on it, or beyond tolerance, which says so itself', () => {
+    expect(found(FLEET('scale 20 kg\n Cart.axles 450 kg\n Cart.axels 450 kg')).map(({ code }) => code)).toEqual([
+      'RW950',
+    ]);
+    expect(found(FLEET('scale 20 kg\n Cart.axles 450 kg\n Cart.'))).toEqual([]);
+    expect(found(FLEET('scale 20 kg\n Cart.axles 480 kg')).map(({ code }) => code)).toEqual(['RW954']);
   });
 
   test('can be turned off, like all that slips find', () => {

@@ -71,7 +71,7 @@ function wrap(spec: StatementSpec, context: Context): string {
     case 'reachable':
       return `${CATALOGUE}${units}${RIG(`reachable {\n ${example}\n }`)}`;
     case 'weighing':
-      return `${CATALOGUE}${units}${RIG(`weighing w {\n total 2400 kg\n ${example}\n }`)}`;
+      return `${CATALOGUE}${units}${RIG(`case loaded { }\n weighing w {\n total 2400 kg\n ${example}\n }`)}`;
     case 'pass':
       return `${CATALOGUE}${units}${RIG(`weighing w {\n solo Hauler {\n ${example}\n }\n }`)}`;
   }

@@ -68,12 +68,10 @@ describe('what a slip reads', () => {
     expect(deviations('accuracy 8 kg\n total 3 t')).toEqual([8]);
   });
 
-  test('lists the division it takes where none is stated', () => {
+  test('takes a usual division where none is stated, which is no matter of the loads', () => {
     const { rig: rigOf, assumptions, keys } = read(slip('total 2838 kg'));
     expect(rigOf('Delivery').weighings[0]?.scale).toMatchObject({ kind: 'assumed', value: 20 });
-    expect(assumptions('Delivery').join('\n')).toContain(
-      'weighing october does not say what its scale shows: a division of 20 kg taken',
-    );
+    expect(assumptions('Delivery')).toEqual(read(slip('scale 20 kg\n total 2838 kg')).assumptions('Delivery'));
     expect(keys).not.toContain('missing-part');
   });
 
@@ -127,8 +125,65 @@ describe('what a slip reads', () => {
   });
 });
 
+describe('further readings coupled up', () => {
+  const TWO = '  case loaded { }\n  case bare { absent sand }\n';
+  const passes = (text: string) =>
+    read(text)
+      .rig('Delivery')
+      .weighings.flatMap((weighing) => weighing.passes.map(({ kind, case: state }) => [kind, state]));
+
+  test('are of their own case', () => {
+    const text = rig('weighing w in loaded { scale 20 kg  total 2838 kg\n coupled in bare { total 2438 kg } }', TWO);
+    expect(errorsOf(text)).toEqual([]);
+    expect(passes(text)).toEqual([
+      ['coupled', 'loaded'],
+      ['coupled', 'bare'],
+    ]);
+  });
+
+  test('need no case of the slip where each pass names one', () => {
+    const text = rig(
+      'weighing w { scale 20 kg\n coupled in bare { total 2438 kg }\n solo Hauler in bare { total 240 kg } }',
+      TWO,
+    );
+    expect(errorsOf(text)).toEqual([]);
+    expect(read(text).rig('Delivery').weighings[0]).not.toHaveProperty('case');
+    expect(passes(text)).toEqual([
+      ['coupled', 'bare'],
+      ['solo', 'bare'],
+    ]);
+    const open = text.replace('solo Hauler in bare', 'solo Hauler');
+    expect(errorsOf(open)).toEqual([expect.stringContaining('The weighing w lacks the case it was taken in')]);
+  });
+
+  test.each([
+    ['an unknown case', 'coupled in baer { total 3 t }', "the nearest is 'bare'"],
+    ['no readings', 'coupled in bare { }', 'What was weighed coupled up lacks its readings'],
+    ['a unit', 'coupled Truck { total 3 t }', "'coupled' takes no 'Truck'"],
+    ['an unknown axle', 'coupled in bare { Hauler.axels 500 kg }', "the nearest is 'Hauler.axles'"],
+    ['the same twice', 'coupled in bare { total 3 t  total 3 t }', "'coupled' says the reading of total twice"],
+  ])('%s is one error', (_, line, message) => {
+    expect(errorsOf(rig(`weighing w in loaded { scale 20 kg  total 2838 kg\n ${line} }`, TWO))).toEqual([
+      expect.stringContaining(message),
+    ]);
+  });
+
+  test('are none of a unit by itself', () => {
+    const text = trailer('weighing yard { scale 1 kg  total 240 kg\n coupled { axles 226 kg } }');
+    expect(errorsOf(text)).toEqual([
+      "'weighing' takes no 'coupled' of Hauler by itself. It takes: 'solo Hauler in' with another case.",
+    ]);
+  });
+});
+
 describe('bad slips', () => {
   test.each([
+    ['the capacity for the division', 'solo Truck { total 2 t ± 2 t }', 'must be from 0.001 kg to 500 kg'],
+    [
+      'a wheel centre above the roof',
+      'raised Truck.front 9 deg, wheel_radius 34 m { front 1 t }',
+      'up to 1 500 mm; this is 34 m',
+    ],
     [
       'an axle that the rig lacks',
       'Hauler.axels 500 kg',
@@ -192,6 +247,46 @@ describe('bad slips', () => {
     expect(errorsOf(hinged)).toEqual([]);
   });
 
+  test.each([
+    ['scale 60 t', 'The division of the scale must be from 0.001 kg to 500 kg', 'this is 60 t'],
+    ['scale 500.1 kg', 'The division of the scale must be from', 'this is 500.1 kg'],
+    ['accuracy 0.0001 g', 'The accuracy of the scale must be from', 'this is 0.0001 g'],
+    ['scale 20 kg ± 5 kg', "'scale' takes no tolerance", ''],
+    ['scale 0 kg', 'more than zero', ''],
+  ])('%s is no scale', (line, message, figure) => {
+    const errors = errorsOf(slip(`${line}\n    total 2838 kg`));
+    expect(errors).toHaveLength(1);
+    expect(errors[0]).toContain(message);
+    expect(errors[0]).toContain(figure);
+    expect(errorsOf(slip('scale 500 kg\n    total 2838 kg'))).toEqual([]);
+    expect(errorsOf(slip('accuracy 1 g\n    total 2838 kg'))).toEqual([]);
+  });
+
+  test('more readings than anybody takes are told, and left out', () => {
+    const text = slip(`scale 20 kg\n${'solo Truck { front 1180 kg  rear 940 kg }\n'.repeat(205)}`);
+    expect(errorsOf(text)).toEqual(["'weighing october' takes no further pass. It takes: up to 400 readings."]);
+    expect(readings(text)).toHaveLength(400);
+  });
+
+  test('a scale that swallows the readings is one error, not two', () => {
+    expect(errorsOf(slip('scale 20  total 2838 kg'))).not.toContainEqual(expect.stringContaining('lacks its readings'));
+  });
+
+  test('a hinged drawbar carries nothing to be weighed', () => {
+    const hinged = `${UNITS.replace('coupling ball 50 mm', 'coupling drawbar').replace('axles single', 'axles front single at 1000 mm back, track 1500 mm, steered\n  axles single')}`;
+    const text = `${hinged}rig Delivery {\n  tow Truck\n  haul Hauler\n  weighing w { scale 20 kg  coupling 50 kg }\n}\n`;
+    expect(errorsOf(text)).toContainEqual(expect.stringMatching(/^The drawbar of Hauler is hinged: no load stands on/));
+    const second = hinged.slice(hinged.indexOf('trailer Hauler')).replace('Hauler', 'Second');
+    const two = text
+      .replace('rig Delivery', `${second}rig Delivery`)
+      .replace('haul Hauler', 'haul Hauler, Second')
+      .replace('trailer Hauler {', 'trailer Hauler {\n  hitch ball at 3500 mm back, 430 mm up');
+    expect(errorsOf(two)).toContainEqual(expect.stringMatching(/^There is no 'coupling' to weigh coupled up/));
+    expect(errorsOf(two.replace('  coupling 50 kg }', '  Second.coupling 50 kg }'))).toContainEqual(
+      expect.stringMatching(/^The drawbar of Second is hinged/),
+    );
+  });
+
   test('a name that two units have asks which', () => {
     const two = `${UNITS}${vehicle('', 'Van')}${trailer('hitch ball at 4000 mm back, 430 mm up', 'Front')}${trailer('', 'Rear')}`;
     const text = `${two}rig Road { tow Van\n haul Front, Rear\n weighing w { scale 20 kg  axles 200 kg } }\n`;
@@ -234,6 +329,15 @@ describe('readings that cannot all be true', () => {
     expect(others).toEqual([]);
     expect(found?.severity).toBe('error');
     expect(found?.message.replaceAll('\u202f', ' ')).toContain(apart);
+  });
+
+  test('are told once, and say nothing else of their slip', () => {
+    const { keys } = read(
+      slip('scale 20 kg\n Hauler.axles.left 300 kg\n Hauler.axles.right 280 kg\n Hauler.axles 640 kg'),
+    );
+    expect(keys).toContain('readings-impossible');
+    expect(keys).not.toContain('reading-contradicts');
+    expect(keys).not.toContain('slip-open');
   });
 
   test('half a division for each reading is within reason', () => {

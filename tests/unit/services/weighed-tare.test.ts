@@ -37,7 +37,7 @@ describe('the weighed tare', () => {
     // x = 3000·A/(A + C): ± 3000/360²·√(42² + 318²) = 7.43 mm for ± 1 kg on the axle A and on the coupling C.
     const { fixes: all } = offeredFor(source, 'slip-disagrees');
     expect(all.map(({ title }) => title.replaceAll('\u202f', ' '))).toEqual([
-      'Take over the weighed tare of Cart: 360 kg ± 1.41 kg, 2 650 mm ± 7.43 mm back, in place of 300 kg',
+      'Take over the weighed tare of Cart: 360 kg ± 1.4 kg, 2 650 mm ± 7.4 mm back, in place of 300 kg',
     ]);
     const mended = takeOver(source);
     expect(mended).toContain(
@@ -85,6 +85,30 @@ describe('the weighed tare', () => {
       'tare 318 kg on axles, 42 kg on coupling, 500 mm up, inertia 400 kg·m²  # was 270 kg on axles, 30 kg on coupling, 500 mm up',
     );
     expect(messages(mended, 'slip-disagrees')).toEqual([]);
+  });
+
+  test('is that of all slips together, unless they disagree', () => {
+    const second = (readings: string) =>
+      `  weighing november {\n    accuracy 1 kg\n    solo Cart { ${readings} }\n  }\n}\n`;
+    const source = (readings: string) => TRUCK + cart() + rig(HEAVIER).replace(/}\n$/, second(readings));
+    const titles = (text: string, at: string) =>
+      offeredAt(text, at).fixes.map(({ title }) => title.replaceAll('\u202f', ' '));
+    const agreed = source('axles 320 kg  coupling 42 kg');
+    // The mean of 360 and 362 kg, ± √2/√2 kg.
+    for (const slip of ['october', 'november'])
+      expect(titles(agreed, slip)).toEqual([
+        expect.stringMatching(
+          /^Take over the weighed tare of Cart: 361 kg ± 1 kg, .* in place of 300 kg \(october and november together\)$/,
+        ),
+      ]);
+    const mended = applied(agreed, fixTitled(offeredAt(agreed, 'november'), 'Take over'));
+    expect(mended).toContain('tare 361 kg at 265');
+    expect(mended).toContain('# was 300 kg at 2700 mm back, 500 mm up');
+    expect(messages(mended, 'slip-disagrees')).toEqual([]);
+    expect(messages(mended, 'slips-disagree')).toEqual([]);
+    const torn = source('axles 418 kg  coupling 42 kg');
+    expect(titles(torn, 'october')).toEqual([expect.stringMatching(/Cart: 360 kg ± 1\.4 kg,[^(]*$/)]);
+    expect(titles(torn, 'november')).toEqual([expect.stringMatching(/Cart: 460 kg ± 1\.4 kg,[^(]*$/)]);
   });
 
   test('of a vehicle, and the height where an end was raised', () => {

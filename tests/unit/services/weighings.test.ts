@@ -37,33 +37,52 @@ describe('a hover', () => {
   test('on a slip shows its readings beside what is computed, the tares, and what is missing', () => {
     const text = hoverOn('october');
     expect(text).toMatch(/^\*\*october\*\* — weighing of Delivery in case bare “Works scale”\n\nAfter the new floor\./);
-    expect(text).toContain('The scale has a division of 2 kg, a standard deviation of 0.577 kg (a division / √12).');
+    expect(text).toContain('The scale has a division of 2 kg, a standard deviation of 0.58 kg (a division / √12).');
     expect(text).toContain('| weighed | reading | read | computed | difference | tolerance |   |');
     // (300·2800 + 4·2100 + 1·2300) / 3000 = 283.57 kg on the axle, 21.43 kg on the coupling.
     expect(lineOf(text, '| coupled up | Cart.axles |')).toBe(
-      '| coupled up | Cart.axles | 334 kg | 284 kg | +50.4 kg | 1.15 kg | **beyond tolerance** |',
+      '| coupled up | Cart.axles | 334 kg | 284 kg | +50.4 kg | 1.2 kg | **beyond tolerance** |',
     );
     expect(lineOf(text, '| Cart alone | Cart.coupling |')).toBe(
-      '| Cart alone | Cart.coupling | 22 kg | 21.4 kg | +0.567 kg | 1.15 kg | agrees |',
+      '| Cart alone | Cart.coupling | 22 kg | 21.4 kg | +0.6 kg | 1.2 kg | agrees |',
     );
     expect(lineOf(text, '| Truck alone with front raised by 12 deg, wheel centres 340 mm up |')).toContain(
       '| 1 150 kg |',
     );
     // Two readings of the axle: the mean, so ± 0.577·√(1 + 1/2) kg.
-    expect(lineOf(text, '| Cart | mass |')).toBe('| Cart | mass | 305 kg | 356 kg ± 0.707 kg |');
+    expect(lineOf(text, '| Cart | mass |')).toBe('| Cart | mass | 305 kg | 356 kg ± 0.71 kg |');
     expect(lineOf(text, '| Truck | mass |')).toBe('| Truck | mass | 2 000 kg | not determined |');
-    expect(text).toContain('The slip says that Cart weighs 51 kg ± 0.707 kg more than the file has it, about 2 967 mm');
+    expect(text).toContain('The slip says that Cart weighs 51 kg ± 0.71 kg more than the file has it, about 2 967 mm');
     expect(text).toContain('The readings agree with each other: 1 more than needed.');
     expect(text).toContain('Missing to determine the rest: for Truck all its axles uncoupled');
     expect(text).toContain('it is taken for granted that springs were blocked');
     expect(text).toContain('A reading on a good scale outranks a computed load');
   });
 
+  test('on a slip that others belong to shows what they say together', () => {
+    const joint = (readings: string): string => {
+      const slip = `weighing november { scale 2 kg  solo Cart { ${readings} } }\n}\n`;
+      const { analysis, offset } = analyseMarked(caretAt(SOURCE.replace(/}\n$/, slip), 'october', 0));
+      return (hover(analysis, URI, offset)?.markdown ?? '').replaceAll('\u202f', ' ');
+    };
+    const agreed = joint('axles 334 kg  coupling 22 kg');
+    const [before = '', after = ''] = agreed.split('**october and november together**');
+    expect(before).toContain('of 4 readings beyond tolerance: the file is off, or the case is.');
+    expect(before).not.toContain('Missing to determine');
+    expect(after).toContain('| tare |   | file | slips |');
+    expect(lineOf(after, '| Cart | mass |')).toMatch(/^\| Cart \| mass \| 305 kg \| 356 kg ± 0\.\d\d kg \|$/);
+    expect(after).toContain('The slips agree with each other: together 3 more readings than needed.');
+    expect(after).toContain('Missing to determine the rest: for Truck');
+    const torn = joint('axles 434 kg  coupling 22 kg');
+    expect(torn).toContain('october and november disagree with each other: by november Cart weighs 100 kg');
+    expect(torn).not.toContain('| slips |');
+  });
+
   test('on a reading shows that one, also where its name is a keyword elsewhere', () => {
     expect(hoverOn('Cart.axles')).toMatch(/^\*\*Cart\.axles\*\* — reading of weighing october, coupled up\n/);
     const coupling = hoverOn('coupling 22');
     expect(coupling).toMatch(/^\*\*Cart\.coupling\*\* — reading of weighing october, Cart alone\n/);
-    expect(coupling).toContain('| 22 kg | 21.4 kg | +0.567 kg | 1.15 kg | agrees |');
+    expect(coupling).toContain('| 22 kg | 21.4 kg | +0.6 kg | 1.2 kg | agrees |');
     expect(coupling).toContain('No other reading checks it.');
     expect(hoverOn('axles 334', 1)).toContain('The other readings show 50 % of an error in it.');
     expect(hoverOn('front 1150')).toContain('Truck alone with front raised by 12 deg');
@@ -114,7 +133,7 @@ describe('completion', () => {
       ]),
     );
     expect(labels.indexOf('axles')).toBeLessThan(labels.indexOf('axles.left'));
-    expect(labels).toEqual(expect.arrayContaining(['scale', 'accuracy', 'solo', 'raised']));
+    expect(labels).toEqual(expect.arrayContaining(['scale', 'accuracy', 'coupled', 'solo', 'raised']));
     expect(labels).not.toContain('fresh');
     expect(at('{\n    Cart.|\n  }\n}\n')).toEqual(['coupling', 'axles', 'axles.left', 'axles.right']);
   });
@@ -132,6 +151,10 @@ describe('completion', () => {
     expect(at('{\n    solo |\n  }\n}\n')).toEqual(['Truck', 'Cart']);
     expect(at('{\n    raised |\n  }\n}\n')).toEqual(['Truck.front', 'Truck.rear', 'Cart.coupling', 'Cart.axles']);
     expect(at('in |')).toEqual(['bare']);
+    expect(at('{\n    coupled in |\n  }\n}\n')).toEqual(['bare']);
+    const coupled = at('{\n    coupled in bare {\n      |\n    }\n  }\n}\n');
+    expect(coupled).toEqual(expect.arrayContaining(['Cart.axles', 'Truck.front', 'total']));
+    expect(coupled).not.toContain('solo');
     const units = at('{\n    Cart.axles 334 |\n  }\n}\n');
     expect(units).toEqual(expect.arrayContaining(['kg', 'lb']));
     expect(units).not.toContain('%');
