@@ -140,7 +140,7 @@ export function createSession(
   }
 
   /**
-   * Looks at the stability of one more rig of an open document; when all its rigs have been looked at, the document's
+   * Looks for what takes longer in one more declaration of an open document; when all have been looked at, the document's
    * diagnostics are given a second time.
    */
   function settleOne(loaded: Workspace): void {

@@ -90,7 +90,7 @@ export interface Analysis {
   readonly workspace: Workspace;
   /**
    * Diagnostics of a document in text order, at most MOST_DIAGNOSTICS; the last then says how many more there are. Those
-   * of stability are among them as far as they are known: see `settleNext`.
+   * that take longer are among them as far as they are known: see `settleNext`.
    */
   diagnostics(uri: string): readonly Diagnostic[];
   /** What the rules found in a document that are turned off, in text order; none is left out. */
@@ -98,8 +98,8 @@ export interface Analysis {
   /** The levels that bind a declaration of a document, by code: of several for one rule the one that counts. */
   levels(uri: string, declaration: Declaration): Levels;
   /**
-   * Looks at the lateral stability of one more rig of the document, whose diagnostics then are among those of
-   * `diagnostics`; false when none is left. Costs milliseconds a rig, so it follows the other diagnostics.
+   * Looks for what takes longer in one more declaration of the document (lateral stability, states that no case names), whose
+   * diagnostics then are among those of `diagnostics`; false when none is left. Costs milliseconds, so it follows the others.
    */
   settleNext(uri: string): boolean;
   /** Declarations of the document in text order. */
