@@ -1,12 +1,17 @@
 import type { MassSource } from '../../mechanics/influence.ts';
 import { leaveAction } from '../../rules/moves.ts';
+import { REACH_KEYS } from '../../rules/reach/index.ts';
 import type { Analysis } from '../../semantics/analysis.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
 import type { RigResult, Source, StateResult } from '../../semantics/state.ts';
 import { editOf, type FixEdit, type Fixer, intoBlock, resultAt, statementOf, takenOut } from './fix.ts';
 
-/** Drains the tank, in the case that is worst, that the advice of a finding proposes to drain. */
+/**
+ * Drains the tank, in the case that is worst, that the advice of a finding proposes to drain. In a state that no case names there
+ * is no level to lower.
+ */
 export const drainAsAdvised: Fixer = (analysis, uri, diagnostic) => {
+  if (REACH_KEYS.some((key) => key === diagnostic.key)) return [];
   const { message } = diagnostic;
   const advised = / (Draining (\S+) from \S+ % to (\S+ %) (?:takes off|adds) .*)\.$/.exec(message);
   const result = resultAt(analysis, uri, diagnostic.start);

@@ -320,3 +320,9 @@ variant Light of Cart {
     expect(offeredState(rig('  case driving { water 0 % to 80 %  waste 0 % to 80 % }\n'), 'RW901')).toEqual([]);
   });
 });
+
+test('no level of a named case is lowered for a state that is not it', () => {
+  const source = rig(TWO_CASES);
+  expect(diagnosticsOf(source).find(({ code }) => code === 'RW902')?.message).toContain('Draining ');
+  expect(titled(offered(source, 'RW902'), 'Draining')).toEqual([]);
+});
