@@ -10,6 +10,7 @@ import { rangeOf } from '../../language/semantics/envelope/ranges.ts';
 import { wholeReach } from '../../language/semantics/envelope/reach.ts';
 import { evaluateRig } from '../../language/semantics/evaluate.ts';
 import type { RigResult } from '../../language/semantics/state.ts';
+import { median, time } from './timing.ts';
 import { generate } from './workspace.ts';
 
 /** Milliseconds, medians of the rounds. */
@@ -59,14 +60,4 @@ function readRig(): RigResult {
   });
   for (const { entity } of analysis.entities(URI)) if (entity?.kind === 'rig') return entity.result;
   throw new Error('the bench has no rig');
-}
-
-function time(work: () => unknown): number {
-  const begin = performance.now();
-  work();
-  return performance.now() - begin;
-}
-
-function median(values: readonly number[]): number {
-  return values.toSorted((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 }

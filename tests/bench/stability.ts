@@ -15,6 +15,7 @@ import {
   sensitivitiesOf,
 } from '../../language/semantics/stability/evaluate-stability.ts';
 import type { RigResult } from '../../language/semantics/state.ts';
+import { median, time } from './timing.ts';
 import { generate } from './workspace.ts';
 
 /** Milliseconds, medians of the rounds. */
@@ -128,14 +129,4 @@ function findAnew({ built, sweep }: StabilityResult): void {
     const matrix = Matrix.from1DArray(size, size, Array.from(stateMatrix(equations, speed)));
     new EigenvalueDecomposition(matrix, { assumeSymmetric: false });
   }
-}
-
-function time(work: () => unknown): number {
-  const begin = performance.now();
-  work();
-  return performance.now() - begin;
-}
-
-function median(values: readonly number[]): number {
-  return values.toSorted((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 }

@@ -1,28 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import type { Unit } from '../../language/mechanics/combination.ts';
 import { evaluateLoadValue } from '../../language/mechanics/influence.ts';
 import type { Observation, TareGuess, WeighedSource } from '../../language/mechanics/weighing/observation.ts';
 import { reconcile } from '../../language/mechanics/weighing/reconcile.ts';
-import { everythingWeighable, seeded } from './weighing-yard.ts';
+import { everythingWeighable, seeded, TRAILER, VEHICLE } from './weighing-yard.ts';
 
 // All draws are seeded: nothing here passes or fails by chance.
-
-const VEHICLE: Unit = {
-  groups: [
-    { axles: [{ x: 0, track: 1.6 }], suspension: 'equalised' },
-    { axles: [{ x: -2.7, track: 1.6 }], suspension: 'equalised' },
-  ],
-  couplingCarries: false,
-  hitch: { x: -3.7, z: 0.45 },
-  brakeShare: 1,
-};
-
-const TRAILER: Unit = {
-  groups: [{ axles: [{ x: -4.5, track: 1.9 }], suspension: 'equalised' }],
-  coupling: { x: 0, z: 0.45 },
-  couplingCarries: true,
-  brakeShare: 1,
-};
 
 const WEIGHABLE = everythingWeighable({ units: [VEHICLE, TRAILER] });
 

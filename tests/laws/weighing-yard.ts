@@ -3,6 +3,25 @@ import { type Influence, massInfluence, renumberInfluence } from '../../language
 import { isStaticsProblem, type SupportSolution, solveSupports } from '../../language/mechanics/statics.ts';
 import { raisedSupportInfluence, tiltSupports } from '../../language/mechanics/weighing/tilt.ts';
 
+/** A vehicle whose axles and hitch are all that counts. */
+export const VEHICLE: Unit = {
+  groups: [
+    { axles: [{ x: 0, track: 1.6 }], suspension: 'equalised' },
+    { axles: [{ x: -2.7, track: 1.6 }], suspension: 'equalised' },
+  ],
+  couplingCarries: false,
+  hitch: { x: -3.7, z: 0.45 },
+  brakeShare: 1,
+};
+
+/** A trailer behind it on one axle. */
+export const TRAILER: Unit = {
+  groups: [{ axles: [{ x: -4.5, track: 1.9 }], suspension: 'equalised' }],
+  coupling: { x: 0, z: 0.45 },
+  couplingCarries: true,
+  brakeShare: 1,
+};
+
 /** Something a scale can read of a combination, in terms of its units, and the units that stand there. */
 export interface Weighable {
   readonly influence: Influence;

@@ -23,7 +23,7 @@ import {
   standingSupportInfluence,
 } from '../../language/mechanics/weighing/tilt.ts';
 import { number, randomRig } from './combinations.ts';
-import { everythingWeighable, type Weighable } from './weighing-yard.ts';
+import { everythingWeighable, TRAILER, VEHICLE, type Weighable } from './weighing-yard.ts';
 
 const runs = { numRuns: 300 };
 
@@ -216,23 +216,6 @@ describe('readings taken together', () => {
     );
   });
 });
-
-const VEHICLE: Unit = {
-  groups: [
-    { axles: [{ x: 0, track: 1.6 }], suspension: 'equalised' },
-    { axles: [{ x: -2.7, track: 1.6 }], suspension: 'equalised' },
-  ],
-  couplingCarries: false,
-  hitch: { x: -3.7, z: 0.45 },
-  brakeShare: 1,
-};
-
-const TRAILER: Unit = {
-  groups: [{ axles: [{ x: -4.5, track: 1.9 }], suspension: 'equalised' }],
-  coupling: { x: 0, z: 0.45 },
-  couplingCarries: true,
-  brakeShare: 1,
-};
 
 describe('the method of differences', () => {
   function loads(units: readonly Unit[], places: readonly number[]): Influence[] {
