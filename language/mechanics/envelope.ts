@@ -23,6 +23,11 @@ export interface Filling {
 export interface FreeMass {
   /** Every corner of its mass, presence and place; one for a mass that is certain. */
   readonly choices: readonly Choice[];
+  /**
+   * More corners, each a sum of pieces that are where they are independently of each other: of every piece each choice. For what
+   * has too many corners to list.
+   */
+  readonly sums?: readonly (readonly (readonly Choice[])[])[];
   /** A tank's, where its centre moves with its level: one for each density or capacity it can have. */
   readonly fillings?: readonly Filling[];
 }
@@ -114,8 +119,8 @@ function termOf(numerator: Influence, denominator: Influence | undefined, factor
   };
 }
 
-function bestChoice({ choices, fillings }: FreeMass, term: Term): Choice {
-  let best = choices[0] ?? [];
+function bestChoice({ choices, sums, fillings }: FreeMass, term: Term): Choice {
+  let best = bestOf(choices, term);
   let greatest = term.at(best);
   const consider = (choice: Choice): void => {
     const value = term.at(choice);
@@ -123,11 +128,24 @@ function bestChoice({ choices, fillings }: FreeMass, term: Term): Choice {
     best = choice;
     greatest = value;
   };
-  for (let index = 1; index < choices.length; index++) consider(choices[index] ?? []);
+  for (const pieces of sums ?? []) consider(pieces.flatMap((piece) => bestOf(piece, term)));
   for (const { at, withSurfaceAt } of fillings ?? []) {
     const { base, perHeight } = term.level(at(withSurfaceAt(0)));
     // Convex in the mass where it grows with height: no more than its ends.
     if (perHeight < 0) consider([at(withSurfaceAt(-base / perHeight))]);
+  }
+  return best;
+}
+
+function bestOf(choices: readonly Choice[], term: Term): Choice {
+  let best = choices[0] ?? [];
+  let greatest = term.at(best);
+  for (let index = 1; index < choices.length; index++) {
+    const choice = choices[index] ?? [];
+    const value = term.at(choice);
+    if (!(value > greatest)) continue;
+    best = choice;
+    greatest = value;
   }
   return best;
 }
@@ -148,21 +166,27 @@ export interface PlaceTolerance {
   readonly z?: number;
 }
 
+/** Every corner of a place with tolerances, as steps from it, m. */
+export function cornerSteps({ x = 0, y = 0, z = 0 }: PlaceTolerance = {}): readonly Position[] {
+  const ends = (half: number) => (half > 0 ? [-half, half] : [0]);
+  return ends(x).flatMap((px) => ends(y).flatMap((py) => ends(z).map((pz) => ({ x: px, y: py, z: pz }))));
+}
+
 /** Every corner of a mass between `least` and `most` kg at a place of a unit with tolerances; nothing at all too if it is optional. */
 export function cornersOf(
   { unit, centre }: Pick<PlacedMass, 'unit' | 'centre'>,
   [least, most]: readonly [number, number],
-  { x = 0, y = 0, z = 0 }: PlaceTolerance = {},
+  around: PlaceTolerance = {},
   optional = false,
 ): Choice[] {
-  const ends = (middle: number, half: number) => (half > 0 ? [middle - half, middle + half] : [middle]);
   const masses = most > least ? [least, most] : [least];
+  const steps = cornerSteps(around);
   const corners = masses.flatMap((mass) =>
-    ends(centre.x, x).flatMap((px) =>
-      ends(centre.y, y).flatMap((py) =>
-        ends(centre.z, z).map((pz): Choice => [{ unit, mass, centre: { x: px, y: py, z: pz } }]),
-      ),
-    ),
+    steps.map((step): Choice => [{ unit, mass, centre: shifted(centre, step) }]),
   );
   return optional ? [[], ...corners] : corners;
+}
+
+export function shifted(centre: Position, step: Position): Position {
+  return { x: centre.x + step.x, y: centre.y + step.y, z: centre.z + step.z };
 }

@@ -113,7 +113,7 @@ export function readLevel(
   }
   const read = readMeasured(
     argument.value,
-    { what: `the level of ${nameOf(subject)}`, kinds: ['ratio'], sign: 'not negative', range: true },
+    { what: `the level of ${nameOf(subject)}`, kinds: ['ratio'], sign: 'not negative', range: true, tolerance: true },
     context,
   );
   if (tank === undefined || read === undefined) return;

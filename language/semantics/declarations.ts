@@ -134,7 +134,7 @@ function readItem(line: Line, scope: Scope): Entity | undefined {
   if (value === undefined) return missing(line, scope, 'its mass', `item ${name.text} 38 kg`);
   const mass = readMeasured(
     value,
-    { what: `the mass of item ${name.text}`, kinds: ['mass'], sign: 'not negative' },
+    { what: `the mass of item ${name.text}`, kinds: ['mass'], sign: 'not negative', tolerance: true },
     context,
   );
   if (mass === undefined) return undefined;

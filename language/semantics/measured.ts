@@ -27,6 +27,8 @@ export interface Wanted {
   readonly kinds: readonly QuantityKind[];
   readonly sign: Sign;
   readonly range?: boolean;
+  /** Whether a tolerance with ± means anything to it. */
+  readonly tolerance?: boolean;
 }
 
 export interface ReadingContext {
@@ -133,7 +135,14 @@ function readParts(value: Value, first: Expression, wanted: Wanted, context: Rea
     if (upTo === undefined) return undefined;
     result = { ...result, upTo: upTo.value };
   }
-  if (value.tolerance !== undefined) {
+  if (value.tolerance !== undefined && wanted.tolerance !== true) {
+    const parts = {
+      part: 'tolerance',
+      head: wanted.what,
+      accepted: wanted.range ? 'one quantity or a range' : 'one quantity',
+    };
+    report(scope, 'unexpected-part', parts, locate(line, value.tolerance));
+  } else if (value.tolerance !== undefined) {
     const tolerance = readExpression(
       value.tolerance,
       { what: `the tolerance of ${wanted.what}`, kinds: [measured.kind, 'ratio'], sign: 'not negative' },

@@ -7,6 +7,7 @@
 import type { MarketName } from '../catalogue/markets.ts';
 import type { Location } from '../diagnostics/finding.ts';
 import type { Axle } from '../mechanics/combination.ts';
+import type { PlaceTolerance } from '../mechanics/envelope.ts';
 import type { Body } from '../mechanics/mass.ts';
 import type { DragArea } from '../mechanics/stability/drag.ts';
 import type { TankShape } from '../mechanics/tank.ts';
@@ -56,7 +57,7 @@ export interface Part {
   /** Half width of the mass tolerance, kg. */
   readonly tolerance?: number;
   /** Half widths of the tolerances of its place, m. */
-  readonly placeTolerance?: { readonly x?: number; readonly y?: number; readonly z?: number };
+  readonly placeTolerance?: PlaceTolerance;
   readonly location: Location;
 }
 
@@ -80,6 +81,8 @@ export interface Tank {
   readonly centre: Position;
   /** Half width of the tolerance of the content, kg at level 1. */
   readonly tolerance?: number;
+  /** Half widths of the tolerances of its place, m. */
+  readonly placeTolerance?: PlaceTolerance;
   /** Level where a case does not state one, 0 to 1, with its range. */
   readonly level?: LevelRange;
   readonly location: Location;
@@ -113,6 +116,10 @@ export interface Seat {
   readonly title?: string;
   readonly mass: number;
   readonly centre: Position;
+  /** Half width of the tolerance of who sits there, kg. */
+  readonly tolerance?: number;
+  /** Half widths of the tolerances of the place, m. */
+  readonly placeTolerance?: PlaceTolerance;
   readonly location: Location;
 }
 
@@ -296,6 +303,8 @@ export interface Stowed {
   readonly unit: number;
   readonly locker?: Locker;
   readonly centre: Position;
+  /** Half widths of the tolerances of the place, m, where its line states any. */
+  readonly placeTolerance?: PlaceTolerance;
   /** The reference in the `stow` line. */
   readonly location: Location;
 }

@@ -1,10 +1,11 @@
+import type { PlaceTolerance } from '../mechanics/envelope.ts';
 import type { Position } from '../mechanics/vector.ts';
 import type { CountedReference, Reference } from '../syntax/tree.ts';
 import { parseNumber } from '../units/quantity.ts';
 import type { ReadStatement } from './arguments.ts';
 import { loneReference } from './expressions.ts';
 import { isUnreadable } from './left-out.ts';
-import { MOST_COUNTED, type ReadingContext, readMeasured } from './measured.ts';
+import { MOST_COUNTED, type ReadingContext, readMeasured, type Wanted } from './measured.ts';
 import type { Item, Locker, Stowed, UnitModel } from './model.ts';
 import { nameOf, reportUnknown, resolveEntity } from './names.ts';
 import { locate, report } from './scope.ts';
@@ -42,14 +43,15 @@ export function readStow(read: ReadStatement, units: readonly UnitModel[], conte
     const count = readItemCount(object, context);
     if (entity === undefined || count === undefined || stowage === undefined || stated === undefined) return [];
     const base = stowage.locker?.centre;
-    const x = stated.x ?? base?.x;
+    const { place, tolerance } = stated;
+    const x = place.x ?? base?.x;
     if (x === undefined) {
       const example = `stow ${entity.item.name} in ${nameOf(where)} at 1200 mm back, 500 mm up`;
       report(scope, 'missing-place', { what: `${entity.item.name} in ${nameOf(where)}`, example }, locate(line, where));
       return [];
     }
     const half = (entity.item.size?.height ?? 0) / 2;
-    const centre: Position = { x, y: stated.y ?? base?.y ?? 0, z: stated.z ?? (base?.z ?? 0) + half };
+    const centre: Position = { x, y: place.y ?? base?.y ?? 0, z: place.z ?? (base?.z ?? 0) + half };
     return [
       {
         item: entity.item,
@@ -58,6 +60,7 @@ export function readStow(read: ReadStatement, units: readonly UnitModel[], conte
         centre,
         location: locate(line, object),
         ...(stowage.locker ? { locker: stowage.locker } : {}),
+        ...(tolerance ? { placeTolerance: tolerance } : {}),
       },
     ];
   });
@@ -114,14 +117,17 @@ function findStowage(reference: Reference, units: readonly UnitModel[], context:
   return undefined;
 }
 
+/** A place as far as a line states it, m; with the half widths of its tolerances. */
+interface StatedPlace {
+  readonly place: Partial<Position>;
+  readonly tolerance?: PlaceTolerance;
+}
+
 /** The place a line states, in the frame of a finished unit; named things of the unit may be its datum. */
-function readPlace(
-  read: ReadStatement,
-  unit: UnitModel | undefined,
-  context: ReadingContext,
-): Partial<Position> | undefined {
+function readPlace(read: ReadStatement, unit: UnitModel | undefined, context: ReadingContext): StatedPlace | undefined {
   const { scope, line } = context;
   const place: { -readonly [K in keyof Position]?: Position[K] } = {};
+  const tolerance: { -readonly [K in keyof Position]?: Position[K] } = {};
   let complete = true;
   for (const value of read.at) {
     const reference = loneReference(value.factors[0]);
@@ -146,16 +152,21 @@ function readPlace(
     const step = direction && stepOf(direction.word.text);
     if (direction === undefined || step === undefined) continue;
     const from = direction.datum === undefined ? 0 : thingPlace(direction.datum, unit, context)?.[step.axis];
-    const distance = readMeasured(value, { what: 'the place', kinds: ['length'], sign: 'any' }, context);
+    const wanted: Wanted = { what: 'the place', kinds: ['length'], sign: 'any', tolerance: true };
+    const distance = readMeasured(value, wanted, context);
     if (direction.datum !== undefined && from === undefined && thingNamed(direction.datum, unit) !== undefined) {
       const what = nameOf(direction.datum);
       const example = 'stow awning in Tourer at 1200 mm back, 500 mm up';
       report(scope, 'missing-part', { what, part: 'a height to count from', example }, locate(line, direction.datum));
     }
     if (from === undefined || distance === undefined) complete = false;
-    else place[step.axis] = from + step.sign * distance.value;
+    else {
+      place[step.axis] = from + step.sign * distance.value;
+      if (distance.tolerance !== undefined) tolerance[step.axis] = distance.tolerance;
+    }
   }
-  return complete ? place : undefined;
+  if (!complete) return undefined;
+  return { place, ...(Object.keys(tolerance).length > 0 ? { tolerance } : {}) };
 }
 
 function thingPlace(

@@ -1,5 +1,14 @@
 import type { Location } from '../../diagnostics/finding.ts';
-import { type Choice, cornersOf, type Filling, type FreeMass, type PlacedMass } from '../../mechanics/envelope.ts';
+import {
+  type Choice,
+  cornerSteps,
+  cornersOf,
+  type Filling,
+  type FreeMass,
+  type PlacedMass,
+  type PlaceTolerance,
+  shifted,
+} from '../../mechanics/envelope.ts';
 import { scaleInertia, zeroInertia } from '../../mechanics/inertia.ts';
 import type { MassSource } from '../../mechanics/influence.ts';
 import type { Body } from '../../mechanics/mass.ts';
@@ -60,8 +69,8 @@ export interface Amounts {
 export type Way = (amount: number) => Choice;
 
 /** Whether it is not the same in all states. */
-export function isFree({ choices, fillings }: FreeMass): boolean {
-  return choices.length > 1 || fillings !== undefined;
+export function isFree({ choices, sums, fillings }: FreeMass): boolean {
+  return choices.length > 1 || sums !== undefined || fillings !== undefined;
 }
 
 /** Whether it comes on board of an empty unit. */
@@ -74,8 +83,7 @@ export function freePart(unit: UnitModel, index: number, part: Part, toleranced:
   const { mass, centre } = part.body;
   const nominal: Choice = [{ unit: index, mass, centre }];
   const half = Math.min(mass, toleranced * (part.tolerance ?? 0));
-  const { x = 0, y = 0, z = 0 } = part.placeTolerance ?? {};
-  const around = { x: toleranced * x, y: toleranced * y, z: toleranced * z };
+  const around = shareOf(part.placeTolerance, toleranced);
   const name = `${unit.name}.${part.name}`;
   const { kind, location } = part;
   return {
@@ -85,18 +93,26 @@ export function freePart(unit: UnitModel, index: number, part: Part, toleranced:
     choices: cornersOf({ unit: index, centre }, [mass - half, mass + half], around),
     inCase: () => nominal,
     sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind, location }, part.body)),
-    tolerancesIn: () => partTolerances({ unit: index, mass, centre }, half, around),
+    tolerancesIn: () => [
+      ...endsOf('mass', half, (by) => [{ unit: index, mass: mass + by, centre }]),
+      ...placeEnds(around, (step) => [{ unit: index, mass, centre: shifted(centre, step) }]),
+    ],
   };
 }
 
-function partTolerances(placed: PlacedMass, half: number, around: Position): readonly ToleranceEnds[] {
-  const { mass, centre } = placed;
-  const ofMass = endsOf('mass', half, (by) => [{ ...placed, mass: mass + by }]);
-  const ofPlace = (['x', 'y', 'z'] as const).flatMap((axis) =>
-    endsOf(axis, around[axis], (by) => [{ ...placed, centre: { ...centre, [axis]: centre[axis] + by } }]),
-  );
-  return [...ofMass, ...ofPlace];
+/** That share of the tolerances of a place, m. */
+function shareOf({ x = 0, y = 0, z = 0 }: PlaceTolerance = {}, share: number): Position {
+  return { x: share * x, y: share * y, z: share * z };
 }
+
+/** The ends of each coordinate of a place with tolerances; `at` gives what is there a step from it. */
+function placeEnds(around: Position, at: (step: Position) => Choice): ToleranceEnds[] {
+  return (['x', 'y', 'z'] as const).flatMap((axis) =>
+    endsOf(axis, around[axis], (by) => at({ ...NOWHERE, [axis]: by })),
+  );
+}
+
+const NOWHERE: Position = { x: 0, y: 0, z: 0 };
 
 function endsOf(of: ToleranceEnds['of'], halfWidth: number, at: (by: number) => Choice): ToleranceEnds[] {
   return halfWidth > 0 ? [{ of, halfWidth, lower: at(-halfWidth), upper: at(halfWidth) }] : [];
@@ -111,25 +127,29 @@ export function freeTank(
   toleranced: number,
 ): FreeSource {
   const bodies = new WeakMap<PlacedMass, { readonly level: number; readonly body: Body }>();
-  const placedAt = (level: number, scale: number): PlacedMass => {
+  const placedAt = (level: number, scale: number, step = NOWHERE): PlacedMass => {
     const { fluid } = tank;
-    const body = tankBody({ ...tank, fluid: { ...fluid, density: fluid.density * scale } }, level);
+    const centre = shifted(tank.centre, step);
+    const body = tankBody({ ...tank, centre, fluid: { ...fluid, density: fluid.density * scale } }, level);
     const placed = { unit: index, mass: body.mass, centre: body.centre };
     bodies.set(placed, { level, body });
     return placed;
   };
   const uncertain = tank.content > 0 ? Math.min(1, (toleranced * (tank.tolerance ?? 0)) / tank.content) : 0;
   const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
+  const around = shareOf(tank.placeTolerance, toleranced);
+  /** Every corner of what is not certain about it but its level. */
+  const corners = scales.flatMap((scale) => cornerSteps(around).map((step) => ({ scale, step })));
   const levels = least < most ? [least, most] : [least];
   const within = (level: number) => Math.min(most, Math.max(least, level));
-  const fillings = scales.flatMap((scale): Filling[] => {
+  const fillings = corners.flatMap(({ scale, step }): Filling[] => {
     const content = tank.content * scale;
     if (!(least < most) || !(content > 0) || tank.shape.kind === 'point') return [];
     return [
       {
-        at: (mass) => placedAt(within((mass - tank.empty) / content), scale),
+        at: (mass) => placedAt(within((mass - tank.empty) / content), scale, step),
         withSurfaceAt: (height) =>
-          tank.empty + content * within(levelWithSurfaceAt(tank.shape, height - tank.centre.z)),
+          tank.empty + content * within(levelWithSurfaceAt(tank.shape, height - tank.centre.z - step.z)),
       },
     ];
   });
@@ -140,7 +160,7 @@ export function freeTank(
     name,
     kind: 'tank',
     location,
-    choices: levels.flatMap((level) => scales.map((scale) => [placedAt(level, scale)])),
+    choices: levels.flatMap((level) => corners.map(({ scale, step }) => [placedAt(level, scale, step)])),
     ...(fillings.length > 0 ? { fillings } : {}),
     inCase: (state) => [placedAt(levelOf(unit, tank, state).value, 1)],
     sourcesOf: (choice) =>
@@ -148,13 +168,16 @@ export function freeTank(
     levelIn: ([placed]) => (placed && known(placed)?.level) ?? 0,
     tolerancesIn: (state) => {
       const { value } = levelOf(unit, tank, state);
-      return endsOf('mass', uncertain * tank.content, (by) => [placedAt(value, 1 + by / tank.content)]);
+      return [
+        ...endsOf('mass', uncertain * tank.content, (by) => [placedAt(value, 1 + by / tank.content)]),
+        ...placeEnds(around, (step) => [placedAt(value, 1, step)]),
+      ];
     },
     amounts: {
       least,
       most,
       inCase: (state) => levelOf(unit, tank, state).value,
-      ways: scales.map((scale) => (level) => [placedAt(level, scale)]),
+      ways: corners.map(({ scale, step }) => (level) => [placedAt(level, scale, step)]),
       nominal: (level) => [placedAt(level, 1)],
     },
     atLevel: (level) => [placedAt(within(level), 1)],
@@ -168,18 +191,29 @@ export function freeSeat(
   seat: Seat,
   taken: ReadonlySet<boolean>,
   isTaken: (state: CaseModel) => boolean,
+  toleranced: number,
 ): FreeSource {
   const name = `${unit.name}.${seat.name}`;
-  const occupied: Choice = [{ unit: index, mass: seat.mass, centre: seat.centre }];
+  const { mass, centre } = seat;
+  const occupied: Choice = [{ unit: index, mass, centre }];
+  const half = Math.min(mass, toleranced * (seat.tolerance ?? 0));
+  const around = shareOf(seat.placeTolerance, toleranced);
+  const corners = cornersOf({ unit: index, centre }, [mass - half, mass + half], around);
   const { location } = seat;
   return {
     name,
     kind: 'seat',
     location,
-    choices: [...taken].map((is) => (is ? occupied : NOTHING)),
+    choices: [...taken].flatMap((is) => (is ? corners : [NOTHING])),
     inCase: (state) => (isTaken(state) ? occupied : NOTHING),
     sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind: 'seat', location })),
-    tolerancesIn: () => [],
+    tolerancesIn: (state) =>
+      isTaken(state)
+        ? [
+            ...endsOf('mass', half, (by) => [{ unit: index, mass: mass + by, centre }]),
+            ...placeEnds(around, (step) => [{ unit: index, mass, centre: shifted(centre, step) }]),
+          ]
+        : [],
   };
 }
 
@@ -196,25 +230,55 @@ export function freeItem(
 ): FreeSource {
   const { item } = first;
   const lying = new WeakMap<PlacedMass, Stowed>();
-  const placed = (stowed: readonly Stowed[], scale: number): Choice =>
-    stowed.map((each) => {
+  const placed = (stowed: readonly Stowed[], scale: number, steps: readonly Position[] = []): Choice =>
+    stowed.map((each, index) => {
       const { mass, centre } = stowedBody(each);
-      const place = { unit: each.unit, mass: mass * scale, centre };
+      const place = { unit: each.unit, mass: mass * scale, centre: shifted(centre, steps[index] ?? NOWHERE) };
       lying.set(place, each);
       return place;
     });
   const uncertain = item.mass > 0 ? Math.min(1, (toleranced * (item.tolerance ?? 0)) / item.mass) : 0;
   const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
   const lain = arrangements.filter((each) => each.length > 0);
-  const share = (stowed: readonly Stowed[], pieces: number, scale: number): Choice =>
-    pieces > 0 ? placed(stowed, (scale * pieces) / piecesOf(stowed)) : NOTHING;
+  const around = (stowed: readonly Stowed[]) => stowed.map((each) => shareOf(each.placeTolerance, toleranced));
+  const share = (stowed: readonly Stowed[], pieces: number, scale: number, steps: readonly Position[] = []): Choice =>
+    pieces > 0 ? placed(stowed, (scale * pieces) / piecesOf(stowed), steps) : NOTHING;
+  const cornersOfAll = (stowed: readonly Stowed[]): readonly Choice[] =>
+    stowed.length === 0
+      ? [NOTHING]
+      : scales.flatMap((scale) => stepsOfAll(around(stowed)).map((steps) => placed(stowed, scale, steps)));
+  const pieceByPiece = (stowed: readonly Stowed[]): readonly (readonly (readonly Choice[])[])[] =>
+    scales.map((scale) =>
+      stowed.map((each) =>
+        around([each])
+          .flatMap(cornerSteps)
+          .map((step) => placed([each], scale, [step])),
+      ),
+    );
+  const isListed = lain.every(
+    (each) => around(each).reduce((count, place) => count * cornerSteps(place).length, 1) <= MOST_LISTED,
+  );
+  const amountsOf = (): Amounts => ({
+    least: 0,
+    most: Math.max(...lain.map(piecesOf)),
+    inCase: (state) => piecesOf(inCase(state)),
+    ways: lain.flatMap((stowed) =>
+      scales.flatMap((scale) =>
+        stepsOfAll(around(stowed)).map((steps) => (pieces: number) => share(stowed, pieces, scale, steps)),
+      ),
+    ),
+    nominal: (pieces, state) => {
+      const own = inCase(state);
+      return share(own.length > 0 ? own : (lain[0] ?? []), pieces, 1);
+    },
+  });
+  const nominal = arrangements.map((each) => (each.length === 0 ? NOTHING : placed(each, 1)));
   return {
     name: item.name,
     kind: 'item',
     location: first.location,
-    choices: arrangements.flatMap((each) =>
-      each.length === 0 ? [NOTHING] : scales.map((scale) => placed(each, scale)),
-    ),
+    choices: isListed ? arrangements.flatMap(cornersOfAll) : nominal,
+    ...(isListed ? {} : { sums: lain.flatMap(pieceByPiece) }),
     inCase: (state) => placed(inCase(state), 1),
     sourcesOf: (choice) =>
       choice.flatMap((place) => {
@@ -227,20 +291,31 @@ export function freeItem(
     tolerancesIn: (state) => {
       const stowed = inCase(state);
       if (stowed.length === 0) return [];
-      return endsOf('mass', uncertain * item.mass, (by) => placed(stowed, 1 + by / item.mass));
+      const places = around(stowed).flatMap((each, index) =>
+        placeEnds(each, (step) =>
+          placed(
+            stowed,
+            1,
+            stowed.map((_, other) => (other === index ? step : NOWHERE)),
+          ),
+        ),
+      );
+      return [...endsOf('mass', uncertain * item.mass, (by) => placed(stowed, 1 + by / item.mass)), ...places];
     },
-    amounts: {
-      least: 0,
-      most: Math.max(...lain.map(piecesOf)),
-      inCase: (state) => piecesOf(inCase(state)),
-      ways: lain.flatMap((stowed) => scales.map((scale) => (pieces: number) => share(stowed, pieces, scale))),
-      nominal: (pieces, state) => {
-        const own = inCase(state);
-        return share(own.length > 0 ? own : (lain[0] ?? []), pieces, 1);
-      },
-    },
+    ...(isListed ? { amounts: amountsOf() } : {}),
   };
 }
+
+/** Every corner of several places with tolerances together: a step for each. */
+function stepsOfAll(places: readonly Position[]): readonly (readonly Position[])[] {
+  return places.reduce<readonly (readonly Position[])[]>(
+    (before, place) => before.flatMap((steps) => cornerSteps(place).map((step) => [...steps, step])),
+    [[]],
+  );
+}
+
+/** More corners of an item that lies in several places are not listed. */
+const MOST_LISTED = 64;
 
 const piecesOf = (stowed: readonly Stowed[]): number => stowed.reduce((sum, { count }) => sum + count, 0);
 

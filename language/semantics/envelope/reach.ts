@@ -107,7 +107,9 @@ function freeSources(rig: RigModel, scope: Scope, toleranced: number): FreeSourc
     ...unit.seats.flatMap((seat) => {
       const name = `${unit.name}.${seat.name}`;
       const taken = scope.taken(name);
-      return taken.has(true) ? [freeSeat(unit, index, seat, taken, (state) => isTakenIn(rig, name, state))] : [];
+      return taken.has(true)
+        ? [freeSeat(unit, index, seat, taken, (state) => isTakenIn(rig, name, state), toleranced)]
+        : [];
     }),
   ]);
   return [...ofUnits, ...freeItems(rig, scope, toleranced)];
@@ -163,11 +165,12 @@ function hasRanges({ units }: RigModel, { levels }: Scope): boolean {
 
 function hasTolerances({ units, stowed }: RigModel, cases: readonly CaseModel[]): boolean {
   const items = [...stowed, ...cases.flatMap((state) => state.stowed)];
+  const things = [...units.flatMap(({ parts, tanks, seats }) => [...parts, ...tanks, ...seats]), ...items];
   return (
-    units.some(
-      ({ parts, tanks }) =>
-        parts.some(({ tolerance, placeTolerance }) => (tolerance ?? 0) > 0 || placeTolerance !== undefined) ||
-        tanks.some(({ tolerance }) => (tolerance ?? 0) > 0),
-    ) || items.some(({ item }) => (item.tolerance ?? 0) > 0)
+    things.some(({ placeTolerance }) => placeTolerance !== undefined) ||
+    [
+      ...units.flatMap(({ parts, tanks, seats }) => [...parts, ...tanks, ...seats]),
+      ...items.map(({ item }) => item),
+    ].some(({ tolerance }) => (tolerance ?? 0) > 0)
   );
 }

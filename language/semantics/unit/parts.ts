@@ -128,7 +128,7 @@ function readFitting(draft: UnitDraft, entry: UnitEntry): Pieces | undefined {
   const read = readCounted(
     value,
     entry.read.what,
-    { what: `the mass of ${entry.read.what}`, kinds: ['mass'], sign: 'positive' },
+    { what: `the mass of ${entry.read.what}`, kinds: ['mass'], sign: 'positive', tolerance: true },
     context,
   );
   const size = readSize(draft, entry);

@@ -9,6 +9,9 @@ import { contextOf, type UnitDraft, type UnitEntry } from './draft.ts';
 import { readExtents } from './extents.ts';
 import type { Heights } from './heights.ts';
 
+/** Lines whose places may have tolerances: what has a mass of its own. */
+const TOLERANCED: ReadonlySet<string> = new Set(['fitting', 'panel', 'member', 'tare', 'tank', 'seat']);
+
 /** A place as far as it is stated: m in the unit's frame; with the half widths of its tolerances. */
 export interface PartialPlace {
   readonly x?: number;
@@ -150,7 +153,12 @@ export function createPlaces(
       const from = startOf(entry, direction.datum, step.axis, origin);
       const distance = readMeasured(
         value,
-        { what: `the place of ${read.what}`, kinds: ['length'], sign: 'any' },
+        {
+          what: `the place of ${read.what}`,
+          kinds: ['length'],
+          sign: 'any',
+          tolerance: TOLERANCED.has(entry.spec.keyword),
+        },
         context,
       );
       if (from === undefined || distance === undefined) lost = true;

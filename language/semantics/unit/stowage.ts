@@ -197,12 +197,13 @@ export function readSeats(draft: UnitDraft, places: Places, heights: Heights): S
   const seats = entriesOf(draft, 'seat').flatMap((entry) => {
     const { read, line } = entry;
     const centre = centreOf(draft, entry, places, heights);
+    const placeTolerance = places.of(entry).tolerance;
     const [value] = read.values;
     const stated =
       value &&
       readMeasured(
         value,
-        { what: `the mass of ${read.what}`, kinds: ['mass'], sign: 'not negative' },
+        { what: `the mass of ${read.what}`, kinds: ['mass'], sign: 'not negative', tolerance: true },
         contextOf(draft, entry),
       );
     if (value === undefined) assumed.push(entry.name);
@@ -213,6 +214,8 @@ export function readSeats(draft: UnitDraft, places: Places, heights: Heights): S
         name: entry.name,
         mass: stated?.value ?? DRIVER,
         centre,
+        ...(stated?.tolerance === undefined ? {} : { tolerance: stated.tolerance }),
+        ...(placeTolerance ? { placeTolerance } : {}),
         location: locate(line, statement.name ?? statement.head),
         ...(read.text ? { title: read.text.value } : {}),
       },

@@ -25,6 +25,7 @@ function readTank(draft: UnitDraft, entry: UnitEntry, places: Places, heights: H
   const context = contextOf(draft, entry);
   const [value] = read.values;
   const centre = centreOf(draft, entry, places, heights);
+  const placeTolerance = places.of(entry).tolerance;
   const fluid = readFluid(draft, entry);
   const shape = readShape(draft, entry);
   const emptyValue = read.keywords.get('empty')?.[0];
@@ -42,7 +43,7 @@ function readTank(draft: UnitDraft, entry: UnitEntry, places: Places, heights: H
   }
   const content = readMeasured(
     value,
-    { what: `the content of ${read.what}`, kinds: ['volume', 'mass'], sign: 'positive' },
+    { what: `the content of ${read.what}`, kinds: ['volume', 'mass'], sign: 'positive', tolerance: true },
     context,
   );
   if (content === undefined || centre === undefined || fluid === undefined) return undefined;
@@ -72,6 +73,7 @@ function readTank(draft: UnitDraft, entry: UnitEntry, places: Places, heights: H
     capacity,
     content: capacity * fluid.density,
     ...(tolerance !== undefined ? { tolerance } : {}),
+    ...(placeTolerance ? { placeTolerance } : {}),
     empty: empty?.value ?? 0,
     shape,
     centre,
@@ -182,27 +184,27 @@ function readLevel(draft: UnitDraft, entry: UnitEntry): LevelRange | undefined {
     value &&
     readMeasured(
       value,
-      { what: `the level of ${entry.read.what}`, kinds: ['ratio'], sign: 'not negative', range: true },
+      { what: `the level of ${entry.read.what}`, kinds: ['ratio'], sign: 'not negative', range: true, tolerance: true },
       contextOf(draft, entry),
     );
   return value && read && toLevel(read, locate(entry.line, value), entry.read.what, draft.scope);
 }
 
-/** A level or range of levels, its ends in order; ends the other way round are reported, and read as they are meant. */
+/**
+ * A level or range of levels, its ends in order; ends the other way round are reported, and read as they are meant. A level with a
+ * tolerance is a range: a gauge reads no better.
+ */
 export function toLevel(
-  { value, upTo = value }: Pick<Measured, 'value' | 'upTo'>,
+  { value, upTo = value, tolerance = 0 }: Pick<Measured, 'value' | 'upTo' | 'tolerance'>,
   location: LevelRange['location'],
   tank: string,
   scope: Scope,
 ): LevelRange {
-  const [least, most] = [Math.min(value, upTo), Math.max(value, upTo)];
+  const least = Math.max(0, Math.min(value, upTo) - tolerance);
+  const most = Math.max(value, upTo) + tolerance;
   if (upTo < value) {
-    report(
-      scope,
-      'range-backwards',
-      { what: `The level of ${tank}`, least: formatShare(least), most: formatShare(most) },
-      location,
-    );
+    const ends = { least: formatShare(least), most: formatShare(most) };
+    report(scope, 'range-backwards', { what: `The level of ${tank}`, ...ends }, location);
   }
   return { value: (least + most) / 2, least, most, location };
 }

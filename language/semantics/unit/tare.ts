@@ -54,7 +54,11 @@ function fromPlace(draft: UnitDraft, entry: UnitEntry, places: Places): TareMass
     missing(draft, entry, 'its mass', `${word} 1385 kg at 3205 mm back, 720 mm up`);
     return undefined;
   }
-  const mass = readMeasured(value, { what: 'the tare', kinds: ['mass'], sign: 'positive' }, contextOf(draft, entry));
+  const mass = readMeasured(
+    value,
+    { what: 'the tare', kinds: ['mass'], sign: 'positive', tolerance: true },
+    contextOf(draft, entry),
+  );
   const { x } = places.of(entry);
   if (x === undefined) {
     unclear(
@@ -97,7 +101,12 @@ function fromReadings(
     }
     const reading = readMeasured(
       value,
-      { what: `the reading on ${name}`, kinds: ['mass'], sign: name === 'coupling' ? 'any' : 'not negative' },
+      {
+        what: `the reading on ${name}`,
+        kinds: ['mass'],
+        sign: name === 'coupling' ? 'any' : 'not negative',
+        tolerance: true,
+      },
       context,
     );
     if (reading === undefined) return undefined;

@@ -67,7 +67,12 @@ function readReading(
     report(scope, 'unexpected-part', { part, head: name, accepted: 'what the scale read' }, locate(line, argument));
     return undefined;
   }
-  const wanted = { what: `the reading of ${found.name}`, kinds: ['mass'], sign: 'not negative' } as const;
+  const wanted = {
+    what: `the reading of ${found.name}`,
+    kinds: ['mass'],
+    sign: 'not negative',
+    tolerance: true,
+  } as const;
   const measured = readMeasured(argument.value, wanted, { scope, line, names: namesFor(line) });
   if (measured === undefined) return undefined;
   const { tolerance } = measured;

@@ -41,6 +41,7 @@ export function readScale(scales: readonly ReadStatement[], what: string, rig: W
       what: spec.keyword === 'scale' ? 'the division of the scale' : 'the accuracy of the scale',
       kinds: ['mass'],
       sign: 'positive',
+      tolerance: true,
     } as const;
     const measured = value && readMeasured(value, wanted, { scope, line, names: namesFor(line) });
     if (measured?.tolerance !== undefined) {

@@ -17,24 +17,32 @@ export function weighedSources(state: StateResult, visit: string): readonly Weig
     const whole = { id: id.name, unit, mass, centre, ...spreadOf(ownTolerance(state, id)) };
     if (bounds === undefined) return [whole];
     const level = { id: `level of ${id.name} in ${state.case.name} on ${visit}`, unit, mass: 0, centre };
-    return [whole, { ...level, ...spreadOf((bounds.max - bounds.min) / 2) }];
+    return [whole, { ...level, ...spreadOf({ mass: (bounds.max - bounds.min) / 2 }) }];
   });
 }
 
-function spreadOf(halfWidth: number): Pick<WeighedSource, 'spread'> {
-  return halfWidth > 0 ? { spread: { mass: halfWidth * PER_HALF_WIDTH } } : {};
+/** The deviations that go with half widths, kg and m. */
+function spreadOf(halfWidths: Spread): Pick<WeighedSource, 'spread'> {
+  const entries = Object.entries(halfWidths).filter(([, half]) => half > 0);
+  if (entries.length === 0) return {};
+  return { spread: Object.fromEntries(entries.map(([of, half]) => [of, half * PER_HALF_WIDTH])) };
 }
 
 /**
- * Half width of the stated tolerance of an item or of the content of a tank, kg; nothing for what is part of a tare.
+ * Half widths of the stated tolerances of the mass and place of an item, who sits on a seat or the content of a tank, kg and m;
+ * nothing for what is part of a tare.
  */
-function ownTolerance({ rig, case: state }: StateResult, { kind, name, stowed }: Source): number {
-  if (stowed !== undefined) return (stowed.item.tolerance ?? 0) * stowed.count;
-  if (kind !== 'tank') return 0;
-  const [found] = rig.units.flatMap((unit) =>
-    unit.tanks.flatMap((tank) => (`${unit.name}.${tank.name}` === name ? [{ unit, tank }] : [])),
-  );
-  return found === undefined ? 0 : (found.tank.tolerance ?? 0) * levelOf(found.unit, found.tank, state).value;
+function ownTolerance({ rig, case: state }: StateResult, { kind, name, stowed }: Source): Spread {
+  if (stowed !== undefined) return { mass: (stowed.item.tolerance ?? 0) * stowed.count, ...stowed.placeTolerance };
+  for (const unit of rig.units) {
+    const named = (own: string) => `${unit.name}.${own}` === name;
+    const tank = kind === 'tank' ? unit.tanks.find((each) => named(each.name)) : undefined;
+    if (tank !== undefined)
+      return { mass: (tank.tolerance ?? 0) * levelOf(unit, tank, state).value, ...tank.placeTolerance };
+    const seat = kind === 'seat' ? unit.seats.find((each) => named(each.name)) : undefined;
+    if (seat !== undefined) return { mass: seat.tolerance ?? 0, ...seat.placeTolerance };
+  }
+  return {};
 }
 
 /** The tare of each unit of a rig as the file has it; units without mass have none. */
