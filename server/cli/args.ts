@@ -79,6 +79,8 @@ Examples:
   rigwright limits --format json fleet > limits.json SI numbers; see "rigwright schema"
   rigwright explain RW801                            what a code stands for`;
 
+const UNITS_OF_TABLES = 'units of the tables; without, those of each rig';
+
 const WEIGH_HELP = `${EXIT_CODES}
 
 Examples:
@@ -92,7 +94,7 @@ Examples:
   rigwright envelope fleet/weekend.rig               everything reachable, with its states
   rigwright envelope --rig Weekend --case homebound  one case of one rig, with its tolerances
   rigwright envelope --units US fleet                in pounds
-  rigwright envelope --json fleet > envelope.json    SI numbers; see "rigwright schema"`;
+  rigwright envelope --format json fleet > out.json  SI numbers; see "rigwright schema"`;
 
 const WINDOW_HELP = `${EXIT_CODES}
 
@@ -151,7 +153,7 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
   subcommand(program, 'loads', 'print the load tables of all rigs, case by case', LOADS_HELP)
     .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
     .option('--case <name>', 'only this case; may be given again', collect)
-    .addOption(new Option('--units <system>', 'units of the tables').choices(['metric', 'US']).default('metric'))
+    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
     .option('--with-diagnostics', 'print the diagnostics of the files below the tables')
     .action(async (named: readonly string[], options: LoadsCommandOptions) =>
       finish(await loads(named, options, terminal)),
@@ -172,7 +174,9 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .option('--rig <name>', 'only this rig; may be given again', collect)
     .option('--case <name>', 'only this case; may be given again', collect)
     .option('--speed <speed>', 'look at this speed, such as 100km/h or 62mph, instead of the intended one')
-    .addOption(new Option('--units <system>', 'units of tables and plots').choices(['metric', 'US']).default('metric'))
+    .addOption(
+      new Option('--units <system>', 'units of tables and plots; without, those of each rig').choices(['metric', 'US']),
+    )
     .option('--plot <folder>', 'also draw damping over speed and response over time into this folder, as SVG')
     .option('--force', 'let plots replace files that are there')
     .action(async (named: readonly string[], options: StabilityCommandOptions) =>
@@ -181,27 +185,21 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
 
   subcommand(program, 'limits', 'print what was held against which limit, by which text', LIMITS_HELP)
     .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
-    .addOption(new Option('--units <system>', 'units of the tables').choices(['metric', 'US']).default('metric'))
+    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
     .action(async (named: readonly string[], options: LimitsCommandOptions) =>
       finish(await limits(named, options, terminal)),
     );
 
   subcommand(program, 'weigh', 'reconcile weighbridge slips with the computed loads', WEIGH_HELP)
     .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
-    .addOption(new Option('--units <system>', 'units of the tables').choices(['metric', 'US']).default('metric'))
+    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
     .action(async (named: readonly string[], options: WeighCommandOptions) =>
       finish(await weigh(named, options, terminal)),
     );
   subcommand(program, 'envelope', 'print least and most of every load, share and margin, and tolerances', ENVELOPE_HELP)
     .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
     .option('--case <name>', 'only this case, without everything else reachable; may be given again', collect)
-    .addOption(
-      new Option('--units <system>', 'units of the tables; without, those that each rig is written in').choices([
-        'metric',
-        'US',
-      ]),
-    )
-    .addOption(new Option('--json', 'the same as --format json').implies({ format: 'json' }))
+    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
     .action(async (named: readonly string[], options: EnvelopeCommandOptions) =>
       finish(await envelope(named, options, terminal)),
     );
@@ -211,7 +209,7 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .option('--case <name>', 'the rest as in this case, instead of whatever can be on board')
     .option('--practice', 'hold common practice and recommendations too')
     .option('--nominal', 'leave stated tolerances aside, instead of taking them at their worst')
-    .addOption(new Option('--units <system>', "units, instead of those of the rig's market").choices(['metric', 'US']))
+    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
     .option('--svg <file>', 'also draw the window into this file')
     .option('--force', 'let the drawing replace a file that is there')
     .action(async (named: readonly string[], options: WindowCommandOptions) =>

@@ -34,7 +34,7 @@ export interface CheckOptions extends CommonOptions {
 export interface LoadsCommandOptions extends CommonOptions {
   readonly rig?: readonly string[];
   readonly case?: readonly string[];
-  readonly units: DisplaySystem;
+  readonly units?: DisplaySystem;
   readonly withDiagnostics?: boolean;
 }
 

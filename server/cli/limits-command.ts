@@ -13,7 +13,7 @@ import type { CheckedWorkspace } from './workspace.ts';
 
 export interface LimitsCommandOptions extends CommonOptions {
   readonly rig?: readonly string[];
-  readonly units: DisplaySystem;
+  readonly units?: DisplaySystem;
 }
 
 /** Narrower terminals get longer lines than they have columns. */

@@ -24,7 +24,7 @@ export interface StabilityCommandOptions extends CommonOptions {
   readonly case?: readonly string[];
   /** As written: `100km/h`. */
   readonly speed?: string;
-  readonly units: DisplaySystem;
+  readonly units?: DisplaySystem;
   /** Folder that plots go into. */
   readonly plot?: string;
   readonly force?: boolean;

@@ -5,7 +5,6 @@ import { reachesOf } from '../../language/rules/reach/check-reach.ts';
 import { chooseTwo } from '../../language/rules/window/choose.ts';
 import { isLimited } from '../../language/rules/window/question.ts';
 import { type OperatingWindow, windowOf } from '../../language/rules/window/window.ts';
-import { systemOfRig } from '../../language/semantics/display-system.ts';
 import type { DisplaySystem } from '../../language/units/display.ts';
 import { turnedOffLines } from './check.ts';
 import {
@@ -24,6 +23,7 @@ import { writePlots } from './plots.ts';
 import type { FoundRig } from './rigs.ts';
 import { lineWidth, painter, type Terminal } from './terminal.ts';
 import { listed, wrap } from './text.ts';
+import { unitsFor } from './units.ts';
 import { renderWindow } from './window-text.ts';
 import type { CheckedWorkspace } from './workspace.ts';
 
@@ -154,5 +154,5 @@ function findWindow(
   if (!isLimited(asked.held)) {
     return { problem: `${rig.name} has no limits to hold: state ratings, limits or what is required of it` };
   }
-  return { found, window: asked, units: options.units ?? systemOfRig(rig) };
+  return { found, window: asked, units: unitsFor(rig, options.units) };
 }

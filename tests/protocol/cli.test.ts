@@ -148,7 +148,7 @@ describe('the built command line', () => {
     const { code, out, error } = await rigwright(folder, ['envelope', 'errand.rig']);
     expect({ code, error }).toEqual({ code: 0, error: '' });
     expect(out).toContain('holds in every reachable state (proved):');
-    const json = await rigwright(folder, ['envelope', '--json']);
+    const json = await rigwright(folder, ['envelope', '--format', 'json']);
     const ajv = new Ajv2020({ strict: true, allErrors: true });
     expect(ajv.validate(schema, JSON.parse(json.out)), ajv.errorsText()).toBe(true);
   });
