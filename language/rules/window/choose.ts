@@ -91,7 +91,7 @@ function unknownWords({ whole }: Reaches, all: readonly Chosen[], name: string):
   const there = names.length === 0 ? 'it has none' : `it has ${listed(some)}`;
   if (other !== undefined) return `${name} is a ${other} of ${rig.name}, no tank or item; ${there}`;
   const near = nearestName(name, [...names, ...all.map((each) => each.name)]);
-  return `no tank or item of ${rig.name} is called that; ${near === undefined ? there : `did you mean ${near}?`}`;
+  return `no tank or item of ${rig.name} is called ${name}; ${near === undefined ? there : `did you mean ${near}?`}`;
 }
 
 function otherKind({ units }: RigModel, name: string): 'seat' | 'part' | undefined {

@@ -31,7 +31,8 @@ export function triedLimits(question: Question, box: Box): readonly Tried[] {
   const [first] = bases;
   const limits = held.limits.filter(({ limited }) => limited.excess?.(first, reaches.loads) === undefined);
   if (limits.length === 0) return [];
-  const found = new Map(limits.map((limit) => [limit, { at: 0, broken: [] as BrokenAt[] }]));
+  const found = new Map<ReachLimit, { at: number; readonly broken: BrokenAt[] }>();
+  for (const limit of limits) found.set(limit, { at: 0, broken: [] });
   for (const u of stepsOf(box.u)) {
     for (const v of stepsOf(box.v)) {
       const masses = massesAt(question, [u, v]);

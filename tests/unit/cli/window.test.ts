@@ -148,7 +148,7 @@ describe('rigwright window', () => {
     [
       'an unknown tank',
       ['--of', 'bow,sternn'],
-      '--of bow,sternn: no tank or item of Errand is called that; did you mean stern?',
+      '--of bow,sternn: no tank or item of Errand is called sternn; did you mean stern?',
     ],
     ['the same twice', ['--of', 'bow,Cart.bow'], '--of bow,Cart.bow: Cart.bow is named twice; name two different ones'],
     [
