@@ -15,7 +15,7 @@ import type { Body } from '../../mechanics/mass.ts';
 import { levelWithSurfaceAt } from '../../mechanics/tank.ts';
 import type { Position } from '../../mechanics/vector.ts';
 import type { CaseModel, Part, Seat, Stowed, Tank, UnitModel } from '../model.ts';
-import { levelOf, stowedBody, stowedName, tankBody } from '../sources.ts';
+import { levelOf, tankBody } from '../sources.ts';
 import type { Source, SourceKind } from '../state.ts';
 
 /** Something that has a mass, with everything it can be in the states that are looked at. */
@@ -82,7 +82,7 @@ export function isContent({ kind }: Pick<FreeSource, 'kind'>): boolean {
 export function freePart(unit: UnitModel, index: number, part: Part, toleranced: number): FreeSource {
   const { mass, centre } = part.body;
   const nominal: Choice = [{ unit: index, mass, centre }];
-  const half = Math.min(mass, toleranced * (part.tolerance ?? 0));
+  const half = toleranced * (part.tolerance ?? 0);
   const around = shareOf(part.placeTolerance, toleranced);
   const name = `${unit.name}.${part.name}`;
   const { kind, location } = part;
@@ -90,7 +90,7 @@ export function freePart(unit: UnitModel, index: number, part: Part, toleranced:
     name,
     kind,
     location,
-    choices: cornersOf({ unit: index, centre }, [mass - half, mass + half], around),
+    choices: cornersOf({ unit: index, centre }, [Math.max(0, mass - half), mass + half], around),
     inCase: () => nominal,
     sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind, location }, part.body)),
     tolerancesIn: () => [
@@ -101,21 +101,26 @@ export function freePart(unit: UnitModel, index: number, part: Part, toleranced:
 }
 
 /** That share of the tolerances of a place, m. */
-function shareOf({ x = 0, y = 0, z = 0 }: PlaceTolerance = {}, share: number): Position {
+export function shareOf({ x = 0, y = 0, z = 0 }: PlaceTolerance = {}, share: number): Position {
   return { x: share * x, y: share * y, z: share * z };
 }
 
 /** The ends of each coordinate of a place with tolerances; `at` gives what is there a step from it. */
-function placeEnds(around: Position, at: (step: Position) => Choice): ToleranceEnds[] {
+export function placeEnds(around: Position, at: (step: Position) => Choice): ToleranceEnds[] {
   return (['x', 'y', 'z'] as const).flatMap((axis) =>
     endsOf(axis, around[axis], (by) => at({ ...NOWHERE, [axis]: by })),
   );
 }
 
-const NOWHERE: Position = { x: 0, y: 0, z: 0 };
+export const NOWHERE: Position = { x: 0, y: 0, z: 0 };
 
-function endsOf(of: ToleranceEnds['of'], halfWidth: number, at: (by: number) => Choice): ToleranceEnds[] {
+export function endsOf(of: ToleranceEnds['of'], halfWidth: number, at: (by: number) => Choice): ToleranceEnds[] {
   return halfWidth > 0 ? [{ of, halfWidth, lower: at(-halfWidth), upper: at(halfWidth) }] : [];
+}
+
+/** The ends of what a mass can be as shares of what is stated, by its tolerance as such a share: nothing weighs less than 0. */
+export function scalesWithin(uncertain: number): readonly number[] {
+  return uncertain > 0 ? [Math.max(0, 1 - uncertain), 1 + uncertain] : [1];
 }
 
 /** A tank whose level lies between two ends. */
@@ -135,8 +140,8 @@ export function freeTank(
     bodies.set(placed, { level, body });
     return placed;
   };
-  const uncertain = tank.content > 0 ? Math.min(1, (toleranced * (tank.tolerance ?? 0)) / tank.content) : 0;
-  const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
+  const uncertain = tank.content > 0 ? (toleranced * (tank.tolerance ?? 0)) / tank.content : 0;
+  const scales = scalesWithin(uncertain);
   const around = shareOf(tank.placeTolerance, toleranced);
   /** Every corner of what is not certain about it but its level. */
   const corners = scales.flatMap((scale) => cornerSteps(around).map((step) => ({ scale, step })));
@@ -196,9 +201,9 @@ export function freeSeat(
   const name = `${unit.name}.${seat.name}`;
   const { mass, centre } = seat;
   const occupied: Choice = [{ unit: index, mass, centre }];
-  const half = Math.min(mass, toleranced * (seat.tolerance ?? 0));
+  const half = toleranced * (seat.tolerance ?? 0);
   const around = shareOf(seat.placeTolerance, toleranced);
-  const corners = cornersOf({ unit: index, centre }, [mass - half, mass + half], around);
+  const corners = cornersOf({ unit: index, centre }, [Math.max(0, mass - half), mass + half], around);
   const { location } = seat;
   return {
     name,
@@ -217,112 +222,11 @@ export function freeSeat(
   };
 }
 
-/**
- * All pieces of an item: each arrangement is where they can lie together. Its tolerance is that of what one piece weighs, so
- * that all of them are heavier or lighter together.
- */
-export function freeItem(
-  units: readonly UnitModel[],
-  arrangements: readonly (readonly Stowed[])[],
-  inCase: (state: CaseModel) => readonly Stowed[],
-  first: Stowed,
-  toleranced: number,
-): FreeSource {
-  const { item } = first;
-  const lying = new WeakMap<PlacedMass, Stowed>();
-  const placed = (stowed: readonly Stowed[], scale: number, steps: readonly Position[] = []): Choice =>
-    stowed.map((each, index) => {
-      const { mass, centre } = stowedBody(each);
-      const place = { unit: each.unit, mass: mass * scale, centre: shifted(centre, steps[index] ?? NOWHERE) };
-      lying.set(place, each);
-      return place;
-    });
-  const uncertain = item.mass > 0 ? Math.min(1, (toleranced * (item.tolerance ?? 0)) / item.mass) : 0;
-  const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
-  const lain = arrangements.filter((each) => each.length > 0);
-  const around = (stowed: readonly Stowed[]) => stowed.map((each) => shareOf(each.placeTolerance, toleranced));
-  const share = (stowed: readonly Stowed[], pieces: number, scale: number, steps: readonly Position[] = []): Choice =>
-    pieces > 0 ? placed(stowed, (scale * pieces) / piecesOf(stowed), steps) : NOTHING;
-  const cornersOfAll = (stowed: readonly Stowed[]): readonly Choice[] =>
-    stowed.length === 0
-      ? [NOTHING]
-      : scales.flatMap((scale) => stepsOfAll(around(stowed)).map((steps) => placed(stowed, scale, steps)));
-  const pieceByPiece = (stowed: readonly Stowed[]): readonly (readonly (readonly Choice[])[])[] =>
-    scales.map((scale) =>
-      stowed.map((each) =>
-        around([each])
-          .flatMap(cornerSteps)
-          .map((step) => placed([each], scale, [step])),
-      ),
-    );
-  const isListed = lain.every(
-    (each) => around(each).reduce((count, place) => count * cornerSteps(place).length, 1) <= MOST_LISTED,
-  );
-  const amountsOf = (): Amounts => ({
-    least: 0,
-    most: Math.max(...lain.map(piecesOf)),
-    inCase: (state) => piecesOf(inCase(state)),
-    ways: lain.flatMap((stowed) =>
-      scales.flatMap((scale) =>
-        stepsOfAll(around(stowed)).map((steps) => (pieces: number) => share(stowed, pieces, scale, steps)),
-      ),
-    ),
-    nominal: (pieces, state) => {
-      const own = inCase(state);
-      return share(own.length > 0 ? own : (lain[0] ?? []), pieces, 1);
-    },
-  });
-  const nominal = arrangements.map((each) => (each.length === 0 ? NOTHING : placed(each, 1)));
-  return {
-    name: item.name,
-    kind: 'item',
-    location: first.location,
-    choices: isListed ? arrangements.flatMap(cornersOfAll) : nominal,
-    ...(isListed ? {} : { sums: lain.flatMap(pieceByPiece) }),
-    inCase: (state) => placed(inCase(state), 1),
-    sourcesOf: (choice) =>
-      choice.flatMap((place) => {
-        const stowed = lying.get(place);
-        if (stowed === undefined) return [];
-        const name = stowedName(units, stowed);
-        return [sourceOf(place, { name, kind: 'item', location: stowed.location, stowed }, stowedBody(stowed))];
-      }),
-    stowedIn: (choice) => choice.flatMap((place) => lying.get(place) ?? []),
-    tolerancesIn: (state) => {
-      const stowed = inCase(state);
-      if (stowed.length === 0) return [];
-      const places = around(stowed).flatMap((each, index) =>
-        placeEnds(each, (step) =>
-          placed(
-            stowed,
-            1,
-            stowed.map((_, other) => (other === index ? step : NOWHERE)),
-          ),
-        ),
-      );
-      return [...endsOf('mass', uncertain * item.mass, (by) => placed(stowed, 1 + by / item.mass)), ...places];
-    },
-    ...(isListed ? { amounts: amountsOf() } : {}),
-  };
-}
-
-/** Every corner of several places with tolerances together: a step for each. */
-function stepsOfAll(places: readonly Position[]): readonly (readonly Position[])[] {
-  return places.reduce<readonly (readonly Position[])[]>(
-    (before, place) => before.flatMap((steps) => cornerSteps(place).map((step) => [...steps, step])),
-    [[]],
-  );
-}
-
-/** More corners of an item that lies in several places are not listed. */
-const MOST_LISTED = 64;
-
-const piecesOf = (stowed: readonly Stowed[]): number => stowed.reduce((sum, { count }) => sum + count, 0);
-
-const NOTHING: Choice = [];
+/** Nothing on board. */
+export const NOTHING: Choice = [];
 
 /** A mass as a source; its inertia is that of the body it has nominally, in proportion. */
-function sourceOf(
+export function sourceOf(
   { unit, mass, centre }: PlacedMass,
   source: Omit<Source, 'body'>,
   nominal?: Body,

@@ -1,7 +1,8 @@
 import type { CaseModel, RigModel, Stowed, Tank, UnitModel } from '../model.ts';
 import { levelOf, stowedIn } from '../sources.ts';
 import type { RigResult } from '../state.ts';
-import { type FreeSource, freeItem, freePart, freeSeat, freeTank } from './free-source.ts';
+import { freeItem } from './free-item.ts';
+import { type FreeSource, freePart, freeSeat, freeTank } from './free-source.ts';
 import { reachableLevels } from './reachable-levels.ts';
 
 /** States of a rig that are looked at together: those of one case, or all that are reachable. */
