@@ -8,7 +8,7 @@ import { evaluateExpression, loneReference, type NameLookup, referencesIn } from
 import type { Requirement, RigModel } from './model.ts';
 import { nameOf, namesOf } from './names.ts';
 import { nearestName } from './nearest.ts';
-import { type Line, locate, report, type Scope } from './scope.ts';
+import { detachedScope, type Line, locate, report, type Scope } from './scope.ts';
 import type { StateResult } from './state.ts';
 
 /** A `require` line with the `let` lines of the block it stands in. */
@@ -121,15 +121,7 @@ export function evaluateQuietly(
   names: NameLookup,
   problems: Finding[] = [],
 ): Quantity | undefined {
-  const scope: Scope = {
-    uri: '',
-    declaration,
-    find: () => undefined,
-    entityOf: () => undefined,
-    visibleNames: () => [],
-    findings: problems,
-    assumptions: [],
-  };
+  const scope = detachedScope(declaration, problems);
   return evaluateExpression(expression, { scope, line: { declaration, uri: '' }, names });
 }
 

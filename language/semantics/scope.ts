@@ -32,6 +32,19 @@ export interface Scope {
   readonly assumptions: Assumption[];
 }
 
+/** The scope of what is looked at once its names are resolved: nothing more can be asked, and what is reported goes to `findings`. */
+export function detachedScope(declaration: Declaration, findings: Finding[]): Scope {
+  return {
+    uri: '',
+    declaration,
+    find: () => undefined,
+    entityOf: () => undefined,
+    visibleNames: () => [],
+    findings,
+    assumptions: [],
+  };
+}
+
 export function locate(line: Pick<Line, 'declaration'>, span: Span): Location {
   return { declaration: line.declaration, span: { start: span.start, end: span.end } };
 }

@@ -4,7 +4,7 @@ import type { Declaration } from '../../syntax/tree.ts';
 import type { Entity } from '../analysis.ts';
 import { adviceFor } from '../moves.ts';
 import { reportRequirements, requirementsOf } from '../requirements.ts';
-import { report, type Scope } from '../scope.ts';
+import { detachedScope, report } from '../scope.ts';
 import { asksForStability, withStability } from './stability-quantities.ts';
 
 /** What the lateral stability of a rig gives rise to: the rules, and the author's own limits on it. */
@@ -17,15 +17,7 @@ export function findStability(entity: Entity | undefined, declaration: Declarati
       ? []
       : checkStability(stability).filter((finding) => finding.location.declaration === declaration);
   if (requirements.length === 0) return findings;
-  const scope: Scope = {
-    uri: '',
-    declaration,
-    find: () => undefined,
-    entityOf: () => undefined,
-    visibleNames: () => [],
-    findings: [...findings],
-    assumptions: [],
-  };
+  const scope = detachedScope(declaration, [...findings]);
   if (stability !== undefined && stability.results.length > 0) {
     reportRequirements(rig, requirements, stability.results.map(withStability), scope, adviceFor);
   } else if (entity.result.states.length > 0) {
