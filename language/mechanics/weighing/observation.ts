@@ -1,4 +1,5 @@
 import type { Influence, MassSource } from '../influence.ts';
+import { rectangularDeviation } from '../uncertainty.ts';
 import type { Position } from '../vector.ts';
 
 /** Standard deviations of a mass (kg) and of its place (m along each axis); what is not given counts as exact. */
@@ -51,5 +52,5 @@ export interface TareGuess {
  * Standard deviation (kg) of a scale known by its resolution (kg) only: an error evenly spread over one step, d/√12.
  */
 export function deviationOfResolution(resolution: number): number {
-  return resolution / Math.sqrt(12);
+  return rectangularDeviation(resolution / 2);
 }

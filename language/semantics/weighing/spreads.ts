@@ -1,11 +1,9 @@
 import { combine } from '../../mechanics/mass.ts';
+import { combinedDeviation, rectangularDeviation } from '../../mechanics/uncertainty.ts';
 import type { Spread, TareGuess, WeighedSource } from '../../mechanics/weighing/observation.ts';
 import type { Part, RigModel, UnitModel } from '../model.ts';
 import { levelOf } from '../sources.ts';
 import type { Source, StateResult } from '../state.ts';
-
-/** Standard deviation of what is somewhere within ± a half width: evenly spread (GUM 4.3.7). */
-const PER_HALF_WIDTH = 1 / Math.sqrt(3);
 
 /**
  * The masses of a state as a weighing takes them, by name. What the file says of how far they may be off counts:
@@ -25,7 +23,7 @@ export function weighedSources(state: StateResult, visit: string): readonly Weig
 function spreadOf(halfWidths: Spread): Pick<WeighedSource, 'spread'> {
   const entries = Object.entries(halfWidths).filter(([, half]) => half > 0);
   if (entries.length === 0) return {};
-  return { spread: Object.fromEntries(entries.map(([of, half]) => [of, half * PER_HALF_WIDTH])) };
+  return { spread: Object.fromEntries(entries.map(([of, half]) => [of, rectangularDeviation(half)])) };
 }
 
 /**
@@ -63,11 +61,11 @@ function tareSpread(
 ): Spread {
   const masses = parts.map(({ tolerance = 0 }) => tolerance);
   const along = (axis: 'x' | 'y' | 'z') =>
-    Math.hypot(
-      ...parts.flatMap(({ body, tolerance = 0, placeTolerance }) => [
+    combinedDeviation(
+      parts.flatMap(({ body, tolerance = 0, placeTolerance }) => [
         (tolerance * (body.centre[axis] - centre[axis])) / mass,
         (body.mass * (placeTolerance?.[axis] ?? 0)) / mass,
       ]),
-    ) * PER_HALF_WIDTH;
-  return { mass: Math.hypot(...masses) * PER_HALF_WIDTH, x: along('x'), y: along('y'), z: along('z') };
+    );
+  return { mass: combinedDeviation(masses), x: along('x'), y: along('y'), z: along('z') };
 }
