@@ -8,7 +8,7 @@ import { isStabilityProblem } from '../../language/mechanics/stability/problems.
 import { isFree } from '../../language/semantics/envelope/free-source.ts';
 import { wholeReach } from '../../language/semantics/envelope/reach.ts';
 import { findReachStability } from '../../language/semantics/envelope/reach-stability.ts';
-import { isReachable, isSameChoice } from '../../language/semantics/envelope/stability-corners.ts';
+import { isSameChoice, isShownWithin } from '../../language/semantics/envelope/stability-corners.ts';
 import { MOST_TRIED, searchLeastDamped } from '../../language/semantics/envelope/stability-search.ts';
 import type { CaseModel } from '../../language/semantics/model.ts';
 import { evaluateStability, type RigStability } from '../../language/semantics/stability/evaluate-stability.ts';
@@ -92,7 +92,7 @@ describe('the least-damped reachable state that is found', { timeout: 30_000 }, 
     for (const result of rigs) {
       const { free } = wholeReach(result);
       const stability = stabilityOf(result);
-      const reachable = stability.results.filter(({ state }) => isReachable(free, state.case));
+      const reachable = stability.results.filter(({ state }) => isShownWithin(free, state.case));
       expect(reachable.length).toBeGreaterThan(0);
       const found = findReachStability(result, stability) ?? fail('nothing varies');
       expect(found.worst?.result.damping).toBeLessThanOrEqual(least({ ...stability, results: reachable }) + 1e-9);

@@ -9,7 +9,7 @@ import { vehicleAloneLoads } from '../stability/vehicle-alone.ts';
 import type { RigResult } from '../state.ts';
 import type { FreeSource } from './free-source.ts';
 import { casesOf, type Reach, wholeReach } from './reach.ts';
-import { choicesInCase, isReachable, isSameChoice } from './stability-corners.ts';
+import { choicesInCase, isSameChoice, isShownWithin } from './stability-corners.ts';
 import { type LeastDamped, searchLeastDamped } from './stability-search.ts';
 import type { Choices } from './trial-states.ts';
 import { type Witness, witnessOf } from './witness.ts';
@@ -109,7 +109,7 @@ function nearestCase(
 
 /** The least damping of the named cases that are reachable. */
 function leastNamed({ states }: RigResult, { results }: RigStability, masses: readonly FreeSource[]): number {
-  const reachable = new Set(states.map((state) => state.case).filter((state) => isReachable(masses, state)));
+  const reachable = new Set(states.map((state) => state.case).filter((state) => isShownWithin(masses, state)));
   return Math.min(1, ...results.filter(({ state }) => reachable.has(state.case)).map(({ damping }) => damping));
 }
 

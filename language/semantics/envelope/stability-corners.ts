@@ -52,8 +52,8 @@ export function choicesInCase(masses: readonly FreeSource[], state: CaseModel): 
   });
 }
 
-/** Whether a case lies within what is reachable. */
-export function isReachable(masses: readonly FreeSource[], state: CaseModel): boolean {
+/** Whether the state that a case is shown in, its ranges at their middle, is one that these masses can be in. */
+export function isShownWithin(masses: readonly FreeSource[], state: CaseModel): boolean {
   const reached = choicesInCase(masses, state);
   return masses.every((source, index) => isSameChoice(source.inCase(state), reached[index] ?? []));
 }

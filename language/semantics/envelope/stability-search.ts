@@ -5,7 +5,7 @@ import type { LoadedScenario } from '../stability/scenarios.ts';
 import type { RigResult } from '../state.ts';
 import { type FreeSource, isFree } from './free-source.ts';
 import { casesOf } from './reach.ts';
-import { choicesInCase, isReachable, stabilityCorners } from './stability-corners.ts';
+import { choicesInCase, isShownWithin, stabilityCorners } from './stability-corners.ts';
 import { cornerOptions, type Descended, descend, LOWER, optionsWithin, towardsFolding } from './stability-descent.ts';
 import { type Choices, createTrialStates, type Options, type Trial, type TrialStates } from './trial-states.ts';
 
@@ -47,7 +47,7 @@ export function searchLeastDamped(
   const roads = roadsByDamping(stability);
   const onAll = (choices: Choices, among = roads) => leastOf(among.flatMap((road) => trials.on(choices, road) ?? []));
   const named = casesOf(result).flatMap((state) => {
-    const own = isReachable(masses, state) ? worstRoad(stability, state) : undefined;
+    const own = isShownWithin(masses, state) ? worstRoad(stability, state) : undefined;
     return onAll(choicesInCase(masses, state), own && [own]) ?? [];
   });
   const bound = trials.tried() + most;
