@@ -55,10 +55,7 @@ export function checkReach(result: RigResult): readonly Finding[] {
   return reachBreaches(result).map((breach) => breach.finding);
 }
 
-/**
- * The limits that hold in the named cases and not in all that is reachable, or only without tolerances; of those that the same
- * state breaks for one reason the one with most weight.
- */
+/** The limits that hold in the named cases and not in all that is reachable, or only without tolerances. */
 export function reachBreaches(result: RigResult): readonly ReachBreach[] {
   const survey = reachSurvey(result);
   return survey === undefined ? [] : toldBreaches(survey, survey.limits);
