@@ -190,3 +190,18 @@ export function cornersOf(
 export function shifted(centre: Position, step: Position): Position {
   return { x: centre.x + step.x, y: centre.y + step.y, z: centre.z + step.z };
 }
+
+/** Whether two choices are the same masses at the same places. */
+export function isSameChoice(a: Choice, b: Choice): boolean {
+  if (a === b) return true;
+  return (
+    a.length === b.length &&
+    a.every(({ unit, mass, centre }, index) => {
+      const other = b[index];
+      if (other === undefined || other.unit !== unit || !isNear(mass, other.mass)) return false;
+      return (['x', 'y', 'z'] as const).every((axis) => isNear(centre[axis], other.centre[axis]));
+    })
+  );
+}
+
+const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-12 * Math.max(1, Math.abs(a));

@@ -1,6 +1,6 @@
 import { COUPLINGS } from '../../diagnostics/couplings.ts';
 import { LOADS } from '../../diagnostics/loads.ts';
-import type { Choice } from '../../mechanics/envelope.ts';
+import { isSameChoice } from '../../mechanics/envelope.ts';
 import type { ChosenMass } from '../../mechanics/window.ts';
 import type { FreeSource } from '../../semantics/envelope/free-source.ts';
 import type { Reach } from '../../semantics/envelope/reach.ts';
@@ -140,23 +140,7 @@ function fixedAt(source: FreeSource, amount: number, base: CaseModel): FreeSourc
   const { amounts } = source;
   if (amounts === undefined) return source;
   const nominal = amounts.nominal(amount, base);
-  const others = amounts.ways.map((way) => way(amount)).filter((choice) => !sameChoice(choice, nominal));
+  const others = amounts.ways.map((way) => way(amount)).filter((choice) => !isSameChoice(choice, nominal));
   const isNominal = amounts.ways.length === others.length + 1;
   return { ...kept, choices: isNominal ? [nominal, ...others] : others, inCase: () => nominal };
-}
-
-function sameChoice(a: Choice, b: Choice): boolean {
-  return (
-    a.length === b.length &&
-    a.every(({ unit, mass, centre }, index) => {
-      const other = b[index];
-      return (
-        other?.unit === unit &&
-        other.mass === mass &&
-        other.centre.x === centre.x &&
-        other.centre.y === centre.y &&
-        other.centre.z === centre.z
-      );
-    })
-  );
 }

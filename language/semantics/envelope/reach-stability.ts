@@ -1,3 +1,4 @@
+import { isSameChoice } from '../../mechanics/envelope.ts';
 import { isStabilityProblem } from '../../mechanics/stability/problems.ts';
 import type { CaseModel, RigModel } from '../model.ts';
 import { createRecall, type Recall } from '../recall.ts';
@@ -9,7 +10,7 @@ import { vehicleAloneLoads } from '../stability/vehicle-alone.ts';
 import type { RigResult } from '../state.ts';
 import type { FreeSource } from './free-source.ts';
 import { casesOf, type Reach, wholeReach } from './reach.ts';
-import { choicesInCase, isSameChoice, isShownWithin } from './stability-corners.ts';
+import { choicesInCase, isShownWithin } from './stability-corners.ts';
 import { type LeastDamped, searchLeastDamped } from './stability-search.ts';
 import type { Choices } from './trial-states.ts';
 import { type Witness, witnessOf } from './witness.ts';

@@ -1,4 +1,4 @@
-import { type Choice, findExtremes } from '../../mechanics/envelope.ts';
+import { type Choice, findExtremes, isSameChoice } from '../../mechanics/envelope.ts';
 import type { CaseModel, RigModel } from '../model.ts';
 import type { MotionLoads } from '../state.ts';
 import { figureOf } from './figures.ts';
@@ -57,18 +57,3 @@ export function isShownWithin(masses: readonly FreeSource[], state: CaseModel): 
   const reached = choicesInCase(masses, state);
   return masses.every((source, index) => isSameChoice(source.inCase(state), reached[index] ?? []));
 }
-
-/** Whether two choices are the same masses at the same places. */
-export function isSameChoice(a: Choice, b: Choice): boolean {
-  if (a === b) return true;
-  return (
-    a.length === b.length &&
-    a.every(({ unit, mass, centre }, index) => {
-      const other = b[index];
-      if (other === undefined || other.unit !== unit || !isNear(mass, other.mass)) return false;
-      return (['x', 'y', 'z'] as const).every((axis) => isNear(centre[axis], other.centre[axis]));
-    })
-  );
-}
-
-const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-12 * Math.max(1, Math.abs(a));
