@@ -21,6 +21,11 @@ export interface Finding {
   readonly message: string;
   readonly location: Location;
   readonly related: readonly RelatedFinding[];
+  /**
+   * Code of what tells the same of named cases: where that is turned off this is too, and where it weighs less this weighs no
+   * more.
+   */
+  readonly follows?: string;
   /** What would mend it written in its place. */
   readonly replacement?: string;
 }

@@ -17,6 +17,8 @@ interface Beyond {
   readonly limit: number;
   /** Shows a figure of the same dimension. */
   readonly format: (value: number) => string;
+  /** Shows the difference of two: of shares in percentage points. */
+  readonly formatDifference: (value: number) => string;
   /** `with fresh 0 % and waste 100 %, else as in case homebound`, or `in case homebound`. */
   readonly state: string;
   readonly found: 'proved' | 'sampled';
@@ -37,10 +39,12 @@ interface Tolerated extends Beyond {
   readonly largest: string | undefined;
 }
 
-function beyond({ value, limit, sense, limitName, format }: Beyond): string {
-  if (limit === 0 && sense === 'at least') return `${format(-value)} below zero`;
-  const by = sense === 'at most' ? `${format(value - limit)} over` : `${format(limit - value)} under`;
-  return `${by} ${limitName} (${format(limit)})`;
+function beyond({ value, limit, sense, limitName, format, formatDifference }: Beyond): string {
+  if (limit === 0 && limitName === 'zero') return `${format(-value)} below zero`;
+  const by = formatDifference(Math.abs(value - limit));
+  // A name that explains itself in brackets has its figure behind a comma.
+  const figure = limitName.endsWith(')') ? `: ${format(limit)},` : ` (${format(limit)})`;
+  return `${by} ${sense === 'at most' ? 'over' : 'under'} ${limitName}${figure}`;
 }
 
 function reached(parameters: Reached): string {

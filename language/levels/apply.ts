@@ -1,5 +1,6 @@
 import type { Finding } from '../diagnostics/finding.ts';
 import type { FolderLevels, Levels, StatedLevel } from './level.ts';
+import { LEVELS, type Level } from './level.ts';
 import { isRuleKey } from './rule-codes.ts';
 
 /** A finding with the severity it is reported with; `level` where somebody stated another one for its rule. */
@@ -15,7 +16,8 @@ export interface TurnedOffFinding extends Finding {
 /**
  * Findings as they are reported, and those turned off: every one is in one of the two. Of several levels for a rule the
  * first counts: `levels` are those of the block, of the file, and of what is outside, in this order. What no rule
- * finds keeps its severity.
+ * finds keeps its severity. A finding that follows another rule is turned off with it, and otherwise has the level of its own
+ * rule; where none is stated it weighs no more than what it follows.
  */
 export function applyLevels(
   findings: readonly Finding[],
@@ -26,13 +28,23 @@ export function applyLevels(
   const shown: LevelledFinding[] = [];
   const off: TurnedOffFinding[] = [];
   for (const finding of findings) {
-    const level = isRuleKey(finding.key) ? levelOf(finding.code, heeded) : undefined;
+    const level = isRuleKey(finding.key) ? levelOfFinding(finding, heeded) : undefined;
     if (level === undefined || level.level === finding.severity) shown.push(finding);
     else if (level.level === 'off') off.push({ ...finding, level });
     else shown.push({ ...finding, severity: level.level, level });
   }
   return { shown, off };
 }
+
+function levelOfFinding({ code, severity, follows }: Finding, levels: readonly Levels[]): StatedLevel | undefined {
+  const own = levelOf(code, levels);
+  const followed = follows === undefined ? undefined : levelOf(follows, levels);
+  if (followed?.level === 'off') return followed;
+  if (own !== undefined || followed === undefined) return own;
+  return weightOf(followed.level) < weightOf(severity) ? followed : undefined;
+}
+
+const weightOf = (level: Level): number => LEVELS.indexOf(level);
 
 function levelOf(code: string, levels: readonly Levels[]): StatedLevel | undefined {
   for (const each of levels) {

@@ -1,14 +1,12 @@
 import { finding } from '../diagnostics/create.ts';
 import type { Finding } from '../diagnostics/finding.ts';
 import { REACH } from '../diagnostics/reach.ts';
-import type { CaseModel, LevelRange, Reachable } from '../semantics/model.ts';
+import { isWithinLevels } from '../semantics/envelope/reachable-levels.ts';
+import type { CaseModel, Reachable } from '../semantics/model.ts';
 import { levelOf } from '../semantics/sources.ts';
 import type { RigResult } from '../semantics/state.ts';
 import { ownPlace, pointAt } from './places.ts';
 import type { Rule } from './rule.ts';
-
-/** A share of a millionth more is rounding. */
-const ROUNDING = 1e-6;
 
 /** Named cases in which a tank is outside the levels that the author calls reachable, each tank of a case once. */
 export const caseUnreachable: Rule = {
@@ -26,15 +24,11 @@ function* checkCase(result: RigResult, state: CaseModel, reachable: Reachable): 
       const name = `${unit.name}.${tank.name}`;
       const stated = reachable.levels.get(name);
       const level = levelOf(unit, tank, state);
-      if (stated === undefined || isWithin(level, stated)) continue;
+      if (stated === undefined || isWithinLevels(level, stated)) continue;
       const place = ownPlace(result, state.levels.get(name)?.location, state.location);
       const parameters = { case: state.name, tank: name, level, reachable: stated };
       const related = pointAt(place, stated.location, `what is reachable of ${name}`);
       yield finding('case-unreachable', REACH['case-unreachable'], parameters, place, related);
     }
   }
-}
-
-function isWithin(level: LevelRange, stated: LevelRange): boolean {
-  return level.least >= stated.least - ROUNDING && level.most <= stated.most + ROUNDING;
 }

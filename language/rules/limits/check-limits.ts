@@ -74,6 +74,16 @@ export function formatLimited(
   return formatQuantity({ value, dimension }, unit, { maximumDecimals: 3, system });
 }
 
+/** The difference of two such figures: of shares in percentage points, which a share of a share is not. */
+export function formatDifference(
+  limited: Pick<Limited, 'dimension' | 'unit'>,
+  value: number,
+  system: DisplaySystem,
+): string {
+  const text = formatLimited(limited, value, system);
+  return text.endsWith(' %') ? `${text.slice(0, -2)} percentage points` : text;
+}
+
 function beyond(limited: Limited, state: StateResult): number | undefined {
   const comparison = limited.compare(state);
   if (comparison === undefined || limited.toldElsewhere?.(state) === true) return undefined;

@@ -22,6 +22,8 @@ export interface Worst extends Comparison {
   readonly by: number;
   /** The load (kg) that is positive where the limit is broken, if it is known. */
   readonly excess?: Influence;
+  /** Another rule tells it of that state, with more weight. */
+  readonly isToldElsewhere: boolean;
 }
 
 /** The named states on level ground that witnesses are told by. */
@@ -136,8 +138,10 @@ function compareAt(
     moves === undefined ? (chosen === instead ? 0 : 1) : valueAt(moves, [chosen]) - valueAt(moves, [instead]);
   const witness = witnessOf(reach, masses, choices, base.case, loads, effect);
   const comparison = limited.compare(witness.state);
-  if (comparison === undefined || limited.toldElsewhere?.(witness.state) === true) return undefined;
-  return { ...comparison, witness, by: excessOf(limited, comparison), ...(excess ? { excess } : {}) };
+  if (comparison === undefined) return undefined;
+  const by = excessOf(limited, comparison);
+  const isToldElsewhere = limited.toldElsewhere?.(witness.state) === true;
+  return { ...comparison, witness, by, isToldElsewhere, ...(excess ? { excess } : {}) };
 }
 
 /** The named state that is nearest to the limit. */

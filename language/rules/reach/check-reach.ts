@@ -4,11 +4,12 @@ import { REACH } from '../../diagnostics/reach.ts';
 import { scaleInfluence } from '../../mechanics/influence.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
 import { casesOf, type Reach, reachOfCase, wholeReach } from '../../semantics/envelope/reach.ts';
+import { isReachable } from '../../semantics/envelope/reachable-levels.ts';
 import type { RigModel } from '../../semantics/model.ts';
 import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
 import { MASS, sameDimension } from '../../units/dimension.ts';
 import { type Goal, lessOf } from '../goal.ts';
-import { excessOf, formatLimited, roundingOf } from '../limits/check-limits.ts';
+import { excessOf, formatDifference, formatLimited, roundingOf } from '../limits/check-limits.ts';
 import type { Limited } from '../limits/limit-rule.ts';
 import { helpFor } from '../moves.ts';
 import { contributors, limitPlace, ownPlace, pointAt } from '../places.ts';
@@ -54,10 +55,18 @@ export function checkReach(result: RigResult): readonly Finding[] {
   return reachBreaches(result).map((breach) => breach.finding);
 }
 
-/** The limits that hold in the named cases and not in all that is reachable, or only without tolerances. */
+/**
+ * The limits that hold in the named cases and not in all that is reachable, or only without tolerances; of those that the same
+ * state breaks for one reason the one with most weight.
+ */
 export function reachBreaches(result: RigResult): readonly ReachBreach[] {
   const survey = reachSurvey(result);
-  return survey === undefined ? [] : survey.limits.flatMap((limit) => survey.breachOf(limit) ?? []);
+  return survey === undefined ? [] : toldBreaches(survey, survey.limits);
+}
+
+/** What some limits are broken by, as far as no other rule tells it. */
+export function toldBreaches({ breachOf }: ReachSurvey, limits: readonly ReachLimit[]): readonly ReachBreach[] {
+  return limits.flatMap((limit) => breachOf(limit) ?? []).filter(({ worst }) => !worst.isToldElsewhere);
 }
 
 /** How the limits of a rig stand beyond its named cases; each is looked at when it is first asked for. */
@@ -122,15 +131,22 @@ function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): Reach
     if (broken !== undefined) return describe(result, limit, whole, broken, 'reach');
   }
   if (weight === 'practice' || !whole.hasTolerances) return undefined;
-  // The whole holds every case.
-  const uncertain = countedFor(limited, whole, whole.toleranced);
-  if (everything && brokenIn(limited, whole, uncertain, bases, loads) === undefined) return undefined;
+  if (everything && holdsWithTolerances(limited, reaches)) return undefined;
   for (const { reach, state } of [...cases, ...(everything ? [{ reach: whole, state: bases[0] }] : [])]) {
     const own: Bases = reach === whole ? bases : [state];
-    const found = toleranceBreach(result, limited, reach, own, loads);
+    const found = toleranceBreach(result, limit, reach, own, loads);
     if (found !== undefined) return { ...found, kind: 'tolerance', limit, reach };
   }
   return undefined;
+}
+
+/** Whether a limit is proved to hold in every case and in everything reachable, whatever the tolerances do. */
+function holdsWithTolerances(limited: Limited, { whole, cases, bases, loads }: Reaches): boolean {
+  const { rig } = whole.result;
+  if (limited.excess?.(bases[0], loads) === undefined || !cases.every(({ state }) => isReachable(rig, state.case))) {
+    return false;
+  }
+  return brokenIn(limited, whole, countedFor(limited, whole, whole.toleranced), bases, loads) === undefined;
 }
 
 /** Whether an author has states in mind: a unit alone that names none is looked at in the rigs that use it. */
@@ -166,7 +182,7 @@ function describe(
 
 function findingOf(
   result: RigResult,
-  { limited, weight }: ReachLimit,
+  { limited, weight, code }: ReachLimit,
   reach: Reach,
   { worst, found }: Standing,
   kind: 'range' | 'reach',
@@ -187,6 +203,7 @@ function findingOf(
     value: worst.value,
     limit: worst.limit,
     format: (value: number) => formatLimited(limited, value, system),
+    formatDifference: (value: number) => formatDifference(limited, value, system),
     state: state.label,
     case: kind === 'range' ? reach.case?.name : undefined,
     found,
@@ -196,7 +213,7 @@ function findingOf(
     ...pointAt(place, limited.location, `${limited.limitName}`),
     ...(excess === undefined ? [] : contributors(state, { ...excess, constant: 0 })),
   ];
-  return finding(key, REACH[key], parameters, place, related);
+  return { ...finding(key, REACH[key], parameters, place, related), follows: code };
 }
 
 /** What would mend a limit on a load, told as a change of that load. */

@@ -1,6 +1,7 @@
 import { finding } from '../../diagnostics/create.ts';
 import type { Finding } from '../../diagnostics/finding.ts';
 import { REACH } from '../../diagnostics/reach.ts';
+import { STABILITY } from '../../diagnostics/stability.ts';
 import { reachStabilityOf } from '../../semantics/envelope/reach-stability.ts';
 import type { RigStability } from '../../semantics/stability/evaluate-stability.ts';
 import { ownPlace, pointAt } from '../places.ts';
@@ -41,5 +42,6 @@ export function checkReachStability(stability: RigStability): readonly Finding[]
   };
   const { base } = witness;
   const related = pointAt(place, base.location, `the state is told as other than case ${base.name}`);
-  return [finding('reach-stability', REACH['reach-stability'], parameters, place, related)];
+  const told = finding('reach-stability', REACH['reach-stability'], parameters, place, related);
+  return [{ ...told, follows: STABILITY['damping-low'].code }];
 }

@@ -6,11 +6,12 @@ import { systemOfRig } from '../../semantics/display-system.ts';
 import { type FreeSource, isContent } from '../../semantics/envelope/free-source.ts';
 import type { Reach } from '../../semantics/envelope/reach.ts';
 import type { MotionLoads, RigResult } from '../../semantics/state.ts';
-import { formatLimited } from '../limits/check-limits.ts';
+import { formatDifference, formatLimited } from '../limits/check-limits.ts';
 import type { Limited } from '../limits/limit-rule.ts';
 import { limitPlace, ownPlace, pointAt } from '../places.ts';
 import { type Bases, brokenIn, greatestExcess, standingOf } from './breach.ts';
 import type { ReachBreach } from './check-reach.ts';
+import type { ReachLimit } from './reach-limit.ts';
 
 /** What the tolerance of one mass adds to a load at worst. */
 export interface Contribution {
@@ -55,7 +56,7 @@ export function countedFor(
 /** A limit that holds with nominal masses and can be broken by their tolerances. */
 export function toleranceBreach(
   result: RigResult,
-  limited: Limited,
+  { limited, code }: ReachLimit,
   reach: Reach,
   bases: Bases,
   loads: MotionLoads,
@@ -83,6 +84,7 @@ export function toleranceBreach(
     value: worst.value,
     limit: worst.limit,
     format: (value: number) => formatLimited(limited, value, system),
+    formatDifference: (value: number) => formatDifference(limited, value, system),
     state: state.label,
     found,
     holdsWith: shareThatHolds(limited, reach, bases, loads),
@@ -94,7 +96,8 @@ export function toleranceBreach(
       ? []
       : pointAt(place, largest.source.location, `${largest.source.name}: its tolerance adds most`)),
   ];
-  return { finding: finding('tolerance-over-limit', REACH['tolerance-over-limit'], parameters, place, related), worst };
+  const told = finding('tolerance-over-limit', REACH['tolerance-over-limit'], parameters, place, related);
+  return { finding: { ...told, follows: code }, worst };
 }
 
 /** Halvings until the share is known to a tenth of a per cent. */

@@ -73,7 +73,7 @@ export function isContent({ kind }: Pick<FreeSource, 'kind'>): boolean {
 export function freePart(unit: UnitModel, index: number, part: Part, toleranced: number): FreeSource {
   const { mass, centre } = part.body;
   const nominal: Choice = [{ unit: index, mass, centre }];
-  const half = Math.min(mass, toleranced * (part.tolerance ?? 0));
+  const half = toleranced * (part.tolerance ?? 0);
   const { x = 0, y = 0, z = 0 } = part.placeTolerance ?? {};
   const around = { x: toleranced * x, y: toleranced * y, z: toleranced * z };
   const name = `${unit.name}.${part.name}`;
@@ -82,7 +82,7 @@ export function freePart(unit: UnitModel, index: number, part: Part, toleranced:
     name,
     kind,
     location,
-    choices: cornersOf({ unit: index, centre }, [mass - half, mass + half], around),
+    choices: cornersOf({ unit: index, centre }, [Math.max(0, mass - half), mass + half], around),
     inCase: () => nominal,
     sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind, location }, part.body)),
     tolerancesIn: () => partTolerances({ unit: index, mass, centre }, half, around),
@@ -102,6 +102,11 @@ function endsOf(of: ToleranceEnds['of'], halfWidth: number, at: (by: number) => 
   return halfWidth > 0 ? [{ of, halfWidth, lower: at(-halfWidth), upper: at(halfWidth) }] : [];
 }
 
+/** The ends of what a mass can be as shares of what is stated, by its tolerance as such a share: nothing weighs less than 0. */
+function scalesWithin(uncertain: number): readonly number[] {
+  return uncertain > 0 ? [Math.max(0, 1 - uncertain), 1 + uncertain] : [1];
+}
+
 /** A tank whose level lies between two ends. */
 export function freeTank(
   unit: UnitModel,
@@ -118,8 +123,8 @@ export function freeTank(
     bodies.set(placed, { level, body });
     return placed;
   };
-  const uncertain = tank.content > 0 ? Math.min(1, (toleranced * (tank.tolerance ?? 0)) / tank.content) : 0;
-  const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
+  const uncertain = tank.content > 0 ? (toleranced * (tank.tolerance ?? 0)) / tank.content : 0;
+  const scales = scalesWithin(uncertain);
   const levels = least < most ? [least, most] : [least];
   const within = (level: number) => Math.min(most, Math.max(least, level));
   const fillings = scales.flatMap((scale): Filling[] => {
@@ -203,8 +208,8 @@ export function freeItem(
       lying.set(place, each);
       return place;
     });
-  const uncertain = item.mass > 0 ? Math.min(1, (toleranced * (item.tolerance ?? 0)) / item.mass) : 0;
-  const scales = uncertain > 0 ? [1 - uncertain, 1 + uncertain] : [1];
+  const uncertain = item.mass > 0 ? (toleranced * (item.tolerance ?? 0)) / item.mass : 0;
+  const scales = scalesWithin(uncertain);
   const lain = arrangements.filter((each) => each.length > 0);
   const share = (stowed: readonly Stowed[], pieces: number, scale: number): Choice =>
     pieces > 0 ? placed(stowed, (scale * pieces) / piecesOf(stowed)) : NOTHING;

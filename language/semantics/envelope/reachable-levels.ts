@@ -1,4 +1,4 @@
-import type { CaseModel, RigModel, Tank, UnitModel } from '../model.ts';
+import type { CaseModel, LevelRange, RigModel, Tank, UnitModel } from '../model.ts';
 import { levelOf } from '../sources.ts';
 
 /** The levels that a tank can have, and who says so. */
@@ -33,4 +33,22 @@ export function reachableLevels(
     from: own === undefined ? 'nobody' : 'tank',
     ...(widenedBy ? { widenedBy } : {}),
   };
+}
+
+/** A share of a millionth more is rounding. */
+const ROUNDING = 1e-6;
+
+/** Whether all levels that a case states of a tank are among those that a block states as reachable. */
+export function isWithinLevels(level: LevelRange, stated: LevelRange): boolean {
+  return level.least >= stated.least - ROUNDING && level.most <= stated.most + ROUNDING;
+}
+
+/** Whether everything that a case states is reachable: an author's block may leave some of it out. */
+export function isReachable({ units, reachable }: RigModel, state: CaseModel): boolean {
+  return units.every((unit) =>
+    unit.tanks.every((tank) => {
+      const stated = reachable?.levels.get(`${unit.name}.${tank.name}`);
+      return stated === undefined || isWithinLevels(levelOf(unit, tank, state), stated);
+    }),
+  );
 }

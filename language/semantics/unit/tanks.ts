@@ -190,7 +190,7 @@ function readLevel(draft: UnitDraft, entry: UnitEntry): LevelRange | undefined {
 
 /** A level or range of levels, its ends in order; ends the other way round are reported, and read as they are meant. */
 export function toLevel(
-  { value, upTo = value }: Pick<Measured, 'value' | 'upTo'>,
+  { value, upTo = value, tolerance }: Pick<Measured, 'value' | 'upTo' | 'tolerance'>,
   location: LevelRange['location'],
   tank: string,
   scope: Scope,
@@ -203,6 +203,11 @@ export function toLevel(
       { what: `The level of ${tank}`, least: formatShare(least), most: formatShare(most) },
       location,
     );
+  }
+  if (tolerance !== undefined) {
+    const [lower, upper] = [Math.max(0, least - tolerance), Math.min(1, most + tolerance)];
+    const accepted = `a level or a range, such as ${formatShare(lower)} to ${formatShare(upper)}`;
+    report(scope, 'unexpected-part', { part: 'tolerance', head: `the level of ${tank}`, accepted }, location);
   }
   return { value: (least + most) / 2, least, most, location };
 }

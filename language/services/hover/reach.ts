@@ -1,6 +1,6 @@
 import type { Location } from '../../diagnostics/finding.ts';
-import { excessOf, formatLimited } from '../../rules/limits/check-limits.ts';
-import { type ReachBreach, type ReachSurvey, reachSurvey } from '../../rules/reach/check-reach.ts';
+import { excessOf, formatDifference, formatLimited } from '../../rules/limits/check-limits.ts';
+import { type ReachBreach, type ReachSurvey, reachSurvey, toldBreaches } from '../../rules/reach/check-reach.ts';
 import type { ReachLimit } from '../../rules/reach/reach-limit.ts';
 import { axlesOf, groupSubject } from '../../rules/subjects.ts';
 import type { AxleGroup, UnitModel } from '../../semantics/model.ts';
@@ -62,14 +62,14 @@ export function reachWords(result: RigResult, test: LimitTest, system: DisplaySy
   if (survey === undefined) return undefined;
   const isTold = (limit: ReachLimit) => survey.speaksOfEverything(limit) || survey.breachOf(limit) !== undefined;
   const told = survey.limits.filter((limit) => test(limit) && isTold(limit));
-  const broken = told.flatMap((limit) => survey.breachOf(limit) ?? []);
+  const broken = toldBreaches(survey, told);
   return paragraphs(brokenList('Broken in states that no case names:', broken, system), holdWords(survey, told));
 }
 
 /** The limits that are broken within the ranges of a case; undefined where none is. */
 export function rangeWords(result: RigResult, caseName: string, system: DisplaySystem): string | undefined {
   const survey = reachSurvey(result);
-  const broken = survey?.limits.flatMap((limit) => survey.breachOf(limit) ?? []) ?? [];
+  const broken = survey === undefined ? [] : toldBreaches(survey, survey.limits);
   const own = broken.filter(({ kind, reach }) => kind === 'range' && reach.case?.name === caseName);
   return brokenList('Broken within its ranges:', own, system);
 }
@@ -98,7 +98,7 @@ function breachWords({ kind, limit, reach, worst }: ReachBreach, system: Display
 
 function worstWords(limited: ReachLimit['limited'], worst: ReachBreach['worst'], system: DisplaySystem): string {
   const format = (value: number) => formatLimited(limited, value, system);
-  const by = `**${format(excessOf(limited, worst))} ${limited.sense === 'at most' ? 'over' : 'under'}**`;
+  const by = `**${formatDifference(limited, excessOf(limited, worst), system)} ${limited.sense === 'at most' ? 'over' : 'under'}**`;
   return `${format(worst.value)}, ${by} ${plain(limited.limitName)}`;
 }
 

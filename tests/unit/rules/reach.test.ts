@@ -234,3 +234,64 @@ test('every limit of a rig that loads move is among those looked at', () => {
     'RW515 Axle of Hauler',
   ]);
 });
+
+describe('tolerances that are not as usual', () => {
+  const still = '  case still { fresh 0 %  waste 0 % }\n  reachable { fresh 0 %  waste 0 % }\n';
+  const massOf = (tare: string, trailer = '') => {
+    const reaches = reachesOf(resultOf(yard({ tare, trailer, rig: still })));
+    const range = reaches && rangeOf(reaches.whole, reaches.loads, 'Hauler.mass', 'toleranced');
+    return [range?.least.value, range?.most.value];
+  };
+
+  test('may be more than the mass itself, which is never negative', () => {
+    expect(massOf(', tolerance 1200 kg')).toEqual([0, 2100]);
+    expect(massOf('', '  tank gas 10 L of water at 1 m back, 500 mm up, level 100 %, tolerance 15 kg\n')).toEqual([
+      900, 925,
+    ]);
+  });
+
+  test('count in a case that the author calls unreachable too', () => {
+    // In case full 840 kg of the tare and 33.3 kg of each tank; only fresh 0 % is reachable.
+    const rig = '  case full { fresh 100 %  waste 0 % }\n  reachable { fresh 0 %  waste 0 % }\n';
+    expect(messages(yard({ tare: ', tolerance 40 kg', axle: ', rating 900 kg', rig }), /^RW904$/)).toEqual([
+      'RW904 Axle of Hauler: the load of 873 kg holds in case full, but with the tolerances stated it can be 911 kg, 10.7 kg over its rating (900 kg). It holds with 71 % of every tolerance. The tolerance of Hauler.tare counts most.',
+    ]);
+  });
+});
+
+test('a tolerance of a level is refused, with the range that it would be', () => {
+  const found = messages(yard({ rig: '  case half { fresh 50 % ± 20 %  waste 0 % }\n' }), /^RW110$/);
+  expect(found).toEqual([
+    "RW110 'the level of fresh' takes no tolerance. It takes: a level or a range, such as 30 % to 70 %.",
+  ]);
+});
+
+test('differences of shares are told in percentage points', () => {
+  const rig = `${CASES}  reachable { waste 0 % to 80 % }\n  require Hauler.coupling.share at least 1 %\n`;
+  expect(messages(yard({ rig }), /^RW902$/)[0]).toContain(
+    'is 0.32 percentage points under the least allowed here (1 %)',
+  );
+});
+
+describe('levels of the rule that tells the same of named cases', () => {
+  const severities = (lines: string) => {
+    const text = yard({ rig: `${CASES}${lines}` });
+    const analysis = analyse({ documents: new Map([[URI, { kind: 'text' as const, syntax: openDocument(text) }]]) });
+    const found = completeDiagnostics(analysis, URI).filter(({ code }) => code === 'RW902');
+    const off = analysis.turnedOff(URI).filter(({ diagnostic }) => diagnostic.code === 'RW902');
+    return [found.map(({ severity }) => severity), off.map(({ level }) => level.code)];
+  };
+  const rule = (code: string, level: string) => `  rule ${code} ${level} "as agreed"\n`;
+
+  test('turn off what is told of other states, counted with it', () => {
+    expect(severities('')).toEqual([['warning'], []]);
+    expect(severities(rule('RW601', 'off'))).toEqual([[], ['RW601']]);
+    expect(severities(rule('RW601', 'off') + rule('RW902', 'error'))).toEqual([[], ['RW601']]);
+  });
+
+  test('lower it, never raise it, and give way to a level of its own', () => {
+    expect(severities(rule('RW601', 'information'))).toEqual([['information'], []]);
+    expect(severities(rule('RW601', 'error'))).toEqual([['warning'], []]);
+    expect(severities(rule('RW601', 'information') + rule('RW902', 'error'))).toEqual([['error'], []]);
+  });
+});
