@@ -273,6 +273,13 @@ test('differences of shares are told in percentage points', () => {
   );
 });
 
+test('a coupling that is pulled up is not told as one that carries too small a share too', () => {
+  const codes = (rig: string) => found(yard({ rig }), /^RW90[23]$/).map(({ code }) => code);
+  expect(codes(CASES)).toEqual(['RW902']);
+  // 60 - 0.8 · 66.7 kg of 980 kg: 0.7 %.
+  expect(codes(`${CASES}  reachable { waste 0 % to 80 % }\n`)).toEqual(['RW903']);
+});
+
 describe('levels of the rule that tells the same of named cases', () => {
   const severities = (lines: string) => {
     const text = yard({ rig: `${CASES}${lines}` });
@@ -285,13 +292,13 @@ describe('levels of the rule that tells the same of named cases', () => {
 
   test('turn off what is told of other states, counted with it', () => {
     expect(severities('')).toEqual([['warning'], []]);
-    expect(severities(rule('RW601', 'off'))).toEqual([[], ['RW601']]);
-    expect(severities(rule('RW601', 'off') + rule('RW902', 'error'))).toEqual([[], ['RW601']]);
+    expect(severities(rule('RW604', 'off'))).toEqual([[], ['RW604']]);
+    expect(severities(rule('RW604', 'off') + rule('RW902', 'error'))).toEqual([[], ['RW604']]);
   });
 
   test('lower it, never raise it, and give way to a level of its own', () => {
-    expect(severities(rule('RW601', 'information'))).toEqual([['information'], []]);
-    expect(severities(rule('RW601', 'error'))).toEqual([['warning'], []]);
-    expect(severities(rule('RW601', 'information') + rule('RW902', 'error'))).toEqual([['error'], []]);
+    expect(severities(rule('RW604', 'information'))).toEqual([['information'], []]);
+    expect(severities(rule('RW604', 'error'))).toEqual([['warning'], []]);
+    expect(severities(rule('RW604', 'information') + rule('RW902', 'error'))).toEqual([['error'], []]);
   });
 });
