@@ -320,3 +320,11 @@ variant Light of Cart {
     expect(offeredState(rig('  case driving { water 0 % to 80 %  waste 0 % to 80 % }\n'), 'RW901')).toEqual([]);
   });
 });
+
+test('what is added has the line ends and the indent of its declaration', () => {
+  const windows = named(rig(TWO_CASES).replaceAll('\n', '\r\n'), 'RW902');
+  expect(windows).toContain('\r\n  case reached {\r\n');
+  expect(windows).not.toMatch(/[^\r]\n/);
+  const tabbed = rig(TWO_CASES).replace(/^( {2})+/gm, (blanks) => '\t'.repeat(blanks.length / 2));
+  expect(named(tabbed, 'RW902')).toMatch(/\n\tcase reached \{\n\t\twater 100 %.*\n\t\}/);
+});
