@@ -102,6 +102,19 @@ function endsOf(of: ToleranceEnds['of'], halfWidth: number, at: (by: number) => 
   return halfWidth > 0 ? [{ of, halfWidth, lower: at(-halfWidth), upper: at(halfWidth) }] : [];
 }
 
+/** The same choice for the same case, made once: it is asked for with every state that is told. */
+function byCase(choiceIn: (state: CaseModel) => Choice): (state: CaseModel) => Choice {
+  const known = new WeakMap<CaseModel, Choice>();
+  return (state) => {
+    let choice = known.get(state);
+    if (choice === undefined) {
+      choice = choiceIn(state);
+      known.set(state, choice);
+    }
+    return choice;
+  };
+}
+
 /** The ends of what a mass can be as shares of what is stated, by its tolerance as such a share: nothing weighs less than 0. */
 function scalesWithin(uncertain: number): readonly number[] {
   return uncertain > 0 ? [Math.max(0, 1 - uncertain), 1 + uncertain] : [1];
@@ -147,7 +160,7 @@ export function freeTank(
     location,
     choices: levels.flatMap((level) => scales.map((scale) => [placedAt(level, scale)])),
     ...(fillings.length > 0 ? { fillings } : {}),
-    inCase: (state) => [placedAt(levelOf(unit, tank, state).value, 1)],
+    inCase: byCase((state) => [placedAt(levelOf(unit, tank, state).value, 1)]),
     sourcesOf: (choice) =>
       choice.map((placed) => sourceOf(placed, { name, kind: 'tank', location }, known(placed)?.body)),
     levelIn: ([placed]) => (placed && known(placed)?.level) ?? 0,
@@ -220,7 +233,7 @@ export function freeItem(
     choices: arrangements.flatMap((each) =>
       each.length === 0 ? [NOTHING] : scales.map((scale) => placed(each, scale)),
     ),
-    inCase: (state) => placed(inCase(state), 1),
+    inCase: byCase((state) => placed(inCase(state), 1)),
     sourcesOf: (choice) =>
       choice.flatMap((place) => {
         const stowed = lying.get(place);
