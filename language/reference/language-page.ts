@@ -194,7 +194,7 @@ function levels(): string {
       'The file `rigwright.json` in the folder that is open holds for all files below it: `{ "levels": { "RW603": { "level": "off", "reason": "nose-heavy by design" } } }`. On the command line it is the one in the current folder or, for a file from elsewhere, the one beside that file. In an editor that has it open it holds as it stands there, saved or not.',
       'In VS Code the setting `rigwright.levels` holds for what no file states.',
       'A block goes before its file, the file before `rigwright.json`, that before the setting.',
-      'What is turned off is counted: the command line lists it with its reasons, and so does the hover of a rig. How a file is written, its names and its units are no matter of levels.',
+      'What is turned off is counted: the command line lists it with its reasons, and so does the hover of a rig. What is reported of states that no case names (RW901 to RW904, RW906) is turned off with the rule that reports it of named cases, and weighs no more than that unless its own code has a level. How a file is written, its names and its units are no matter of levels.',
     ]),
   );
 }

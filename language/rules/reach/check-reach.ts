@@ -55,15 +55,14 @@ export function checkReach(result: RigResult): readonly Finding[] {
   return reachBreaches(result).map((breach) => breach.finding);
 }
 
-/** The limits that hold in the named cases and not in all that is reachable, or only without tolerances. */
+/**
+ * The limits that hold in the named cases and not in all that is reachable, or only without tolerances; of those that the same
+ * state breaks for one reason the one with most weight.
+ */
 export function reachBreaches(result: RigResult): readonly ReachBreach[] {
   const survey = reachSurvey(result);
-  return survey === undefined ? [] : toldBreaches(survey, survey.limits);
-}
-
-/** What some limits are broken by, as far as no other rule tells it. */
-export function toldBreaches({ breachOf }: ReachSurvey, limits: readonly ReachLimit[]): readonly ReachBreach[] {
-  return limits.flatMap((limit) => breachOf(limit) ?? []).filter(({ worst }) => !worst.isToldElsewhere);
+  const breaches = survey?.limits.flatMap((limit) => survey.breachOf(limit) ?? []) ?? [];
+  return breaches.filter(({ worst }) => !worst.isToldElsewhere);
 }
 
 /** How the limits of a rig stand beyond its named cases; each is looked at when it is first asked for. */

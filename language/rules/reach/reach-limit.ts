@@ -11,7 +11,7 @@ import { PLATED_LIMITS } from '../limits/plated.ts';
 import { marketShare } from '../markets/coupling-bands.ts';
 import { MARKET_RULES } from '../markets/index.ts';
 import { MOST_IMBALANCE } from '../side-imbalance.ts';
-import { influenceOf, quantityOf } from '../states.ts';
+import { influenceOf, quantityOf, ROUNDING } from '../states.ts';
 import { MOST_LOST } from '../steering-axle-lightened.ts';
 import { axlesOf, carriesLoad, groupSubject } from '../subjects.ts';
 import { usualShare } from '../usual-share.ts';
@@ -109,6 +109,8 @@ function usual(rig: RigModel, unit: UnitModel): ReachLimit[] {
       limitName: `the ${sense === 'at least' ? 'least' : 'most'} that is usual`,
       excess: (state) => shareBeyond(state, unit.name, sense, limit),
       goal: (state) => shareGoal(state, unit.name, sense, limit),
+      // That the coupling is pulled up says more than that its share is small.
+      toldElsewhere: (state) => (quantityOf(state, `${unit.name}.coupling.load`) ?? 0) < -ROUNDING,
     },
     code,
     weight: 'practice',

@@ -4,6 +4,7 @@ import type { CaseModel, Stowed, UnitModel } from '../model.ts';
 import { stowedBody, stowedName } from '../sources.ts';
 import {
   type Amounts,
+  byCase,
   endsOf,
   type FreeSource,
   NOTHING,
@@ -76,7 +77,7 @@ export function freeItem(
     location: first.location,
     choices: isListed ? arrangements.flatMap(cornersOfAll) : nominal,
     ...(isListed ? {} : { sums: lain.flatMap(pieceByPiece) }),
-    inCase: (state) => placed(inCase(state), 1),
+    inCase: byCase((state) => placed(inCase(state), 1)),
     sourcesOf: (choice) =>
       choice.flatMap((place) => {
         const stowed = lying.get(place);

@@ -118,6 +118,16 @@ export function endsOf(of: ToleranceEnds['of'], halfWidth: number, at: (by: numb
   return halfWidth > 0 ? [{ of, halfWidth, lower: at(-halfWidth), upper: at(halfWidth) }] : [];
 }
 
+/** The same choice for the same case, made once: it is asked for with every state that is told. */
+export function byCase(choiceIn: (state: CaseModel) => Choice): (state: CaseModel) => Choice {
+  const known = new WeakMap<CaseModel, Choice>();
+  return (state) => {
+    const choice = known.get(state) ?? choiceIn(state);
+    known.set(state, choice);
+    return choice;
+  };
+}
+
 /** The ends of what a mass can be as shares of what is stated, by its tolerance as such a share: nothing weighs less than 0. */
 export function scalesWithin(uncertain: number): readonly number[] {
   return uncertain > 0 ? [Math.max(0, 1 - uncertain), 1 + uncertain] : [1];
@@ -167,7 +177,7 @@ export function freeTank(
     location,
     choices: levels.flatMap((level) => corners.map(({ scale, step }) => [placedAt(level, scale, step)])),
     ...(fillings.length > 0 ? { fillings } : {}),
-    inCase: (state) => [placedAt(levelOf(unit, tank, state).value, 1)],
+    inCase: byCase((state) => [placedAt(levelOf(unit, tank, state).value, 1)]),
     sourcesOf: (choice) =>
       choice.map((placed) => sourceOf(placed, { name, kind: 'tank', location }, known(placed)?.body)),
     levelIn: ([placed]) => (placed && known(placed)?.level) ?? 0,

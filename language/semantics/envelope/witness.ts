@@ -40,7 +40,7 @@ export function witnessOf(
   const told = masses.map((source, index) => {
     const own = source.inCase(base);
     const chosen = choices[index] ?? own;
-    const does = Math.abs(effect(chosen, own));
+    const does = chosen === own ? 0 : Math.abs(effect(chosen, own));
     return does > NO_EFFECT ? { source, chosen, own, does } : { source, chosen: own, own, does: 0 };
   });
   const differences = told

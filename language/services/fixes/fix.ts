@@ -33,10 +33,11 @@ export function resultAt(analysis: Analysis, uri: string, offset: number): RigRe
   return entity?.kind === 'rig' || entity?.kind === 'unit' ? entity.result : undefined;
 }
 
-/** An edit of the text of a declaration; undefined where the declaration is not at hand. */
+/** An edit of the text of a declaration, with line ends as it has them; undefined where the declaration is not at hand. */
 export function editOf(analysis: Analysis, declaration: Declaration, span: Span, text: string): FixEdit | undefined {
   const place = analysis.absolute({ declaration, span });
-  return place && { ...place, text };
+  const lineEnd = declaration.text.includes('\r\n') ? '\r\n' : '\n';
+  return place && { ...place, text: text.replace(/\r?\n/g, lineEnd) };
 }
 
 /** The innermost statement of a declaration that holds a span. */
@@ -55,6 +56,11 @@ export function statementOf({ statement }: Declaration, { start, end }: Span): S
 export function indentAt(text: string, offset: number): string {
   const line = text.slice(text.lastIndexOf('\n', offset - 1) + 1, offset);
   return /^[ \t]*/.exec(line)?.[0] ?? '';
+}
+
+/** What a line within a block is indented by beyond the line of the block: a tab where that has one, or else two blanks. */
+export function indentStep(indent: string): string {
+  return indent.includes('\t') ? '\t' : '  ';
 }
 
 /** Text to be inserted at an offset of a declaration. */

@@ -7,7 +7,7 @@ import type { RigModel, Tank, UnitModel } from '../../semantics/model.ts';
 import { levelOf } from '../../semantics/sources.ts';
 import type { RigResult } from '../../semantics/state.ts';
 import type { Statement } from '../../syntax/tree.ts';
-import { editOf, type FixEdit, type Fixer, indentAt } from './fix.ts';
+import { editOf, type FixEdit, type Fixer, indentAt, indentStep } from './fix.ts';
 import { breachAt, insertion } from './reached-case.ts';
 import { levelText, tankName } from './reached-state.ts';
 
@@ -145,5 +145,5 @@ function firstOf(
   if (offset === 0) return undefined;
   const indent = indentAt(text, start);
   const [rest = ''] = text.slice(offset).split('\n', 1);
-  return edit(offset, `\n${indent}  ${line}${rest.trim() === '' ? '' : `\n${indent} `}`);
+  return edit(offset, `\n${indent}${indentStep(indent)}${line}${rest.trim() === '' ? '' : `\n${indent} `}`);
 }

@@ -3,7 +3,7 @@ import type { Analysis, Diagnostic } from '../../semantics/analysis.ts';
 import type { RigModel } from '../../semantics/model.ts';
 import type { RigResult } from '../../semantics/state.ts';
 import type { Declaration, Statement } from '../../syntax/tree.ts';
-import { editOf, type FixEdit, type Fixer, indentAt, resultAt, statementOf } from './fix.ts';
+import { editOf, type FixEdit, type Fixer, indentAt, indentStep, resultAt, statementOf } from './fix.ts';
 import { caseLines, roundedState } from './reached-state.ts';
 
 /** Names the state of a finding: a case of its own, in which the limit is then reported as broken. */
@@ -74,12 +74,13 @@ export function insertion(declaration: Declaration, head: string, lines: readonl
   const after = statements.findLast((each) => each.head.text === 'case') ?? statements.at(-1);
   if (after === undefined || after.broken) return undefined;
   const indent = indentOf(text, after);
-  const block = [head, ...lines.map((line) => `  ${line}`), '}'].map((line) => `\n${indent}${line}`).join('');
+  const step = indentStep(indent);
+  const block = [head, ...lines.map((line) => `${step}${line}`), '}'].map((line) => `\n${indent}${line}`).join('');
   const [rest = ''] = text.slice(after.end).split(/\r?\n/, 1);
   // A remark at the end of the line belongs to that line; anything else goes on the next one.
   const isRemark = /^\s*(?:#.*)?$/.test(rest);
   const at = after.end + (isRemark ? rest.length : 0);
-  const outer = rest.trim() === '}' ? indent.slice(2) : indent;
+  const outer = rest.trim() === '}' ? indent.slice(step.length) : indent;
   return isRemark
     ? { start: at, end: at, text: block }
     : { start: at, end: at + (/^\s*/.exec(rest)?.[0].length ?? 0), text: `${block}\n${outer}` };

@@ -1,6 +1,6 @@
 import type { Location } from '../../diagnostics/finding.ts';
 import { excessOf, formatDifference, formatLimited } from '../../rules/limits/check-limits.ts';
-import { type ReachBreach, type ReachSurvey, reachSurvey, toldBreaches } from '../../rules/reach/check-reach.ts';
+import { type ReachBreach, type ReachSurvey, reachSurvey } from '../../rules/reach/check-reach.ts';
 import type { ReachLimit } from '../../rules/reach/reach-limit.ts';
 import { axlesOf, groupSubject } from '../../rules/subjects.ts';
 import type { AxleGroup, UnitModel } from '../../semantics/model.ts';
@@ -62,14 +62,14 @@ export function reachWords(result: RigResult, test: LimitTest, system: DisplaySy
   if (survey === undefined) return undefined;
   const isTold = (limit: ReachLimit) => survey.speaksOfEverything(limit) || survey.breachOf(limit) !== undefined;
   const told = survey.limits.filter((limit) => test(limit) && isTold(limit));
-  const broken = toldBreaches(survey, told);
+  const broken = told.flatMap((limit) => survey.breachOf(limit) ?? []);
   return paragraphs(brokenList('Broken in states that no case names:', broken, system), holdWords(survey, told));
 }
 
 /** The limits that are broken within the ranges of a case; undefined where none is. */
 export function rangeWords(result: RigResult, caseName: string, system: DisplaySystem): string | undefined {
   const survey = reachSurvey(result);
-  const broken = survey === undefined ? [] : toldBreaches(survey, survey.limits);
+  const broken = survey?.limits.flatMap((limit) => survey.breachOf(limit) ?? []) ?? [];
   const own = broken.filter(({ kind, reach }) => kind === 'range' && reach.case?.name === caseName);
   return brokenList('Broken within its ranges:', own, system);
 }
@@ -85,7 +85,9 @@ function holdWords(survey: ReachSurvey, told: readonly ReachLimit[]): string | u
   const held = told.filter((limit) => !survey.isBrokenInCase(limit) && survey.breachOf(limit) === undefined);
   if (held.length === 0) return undefined;
   const tried = held.filter((limit) => !survey.isProved(limit)).length;
-  const which = held.length < told.length ? 'Every other limit' : 'Every limit';
+  const isBroken = told.some((limit) => survey.breachOf(limit) !== undefined);
+  const inCases = told.some(survey.isBrokenInCase) ? ' that no named case breaks' : '';
+  const which = `${isBroken ? 'Every other limit' : 'Every limit'}${inCases}`;
   const sampled = tried === 0 ? '' : ` (${tried} of ${held.length} tried in some of them, not proved)`;
   return `${which} holds in every reachable state${sampled}.`;
 }

@@ -4,6 +4,7 @@ import { reachesOf } from '../../../language/rules/reach/check-reach.ts';
 import { reachLimits } from '../../../language/rules/reach/reach-limit.ts';
 import { toleranceContributions } from '../../../language/rules/reach/tolerance.ts';
 import { rangeOf } from '../../../language/semantics/envelope/ranges.ts';
+import { everyLimit, reachWords } from '../../../language/services/hover/reach.ts';
 
 const URI = 'file:///yard/one.rig';
 
@@ -266,10 +267,22 @@ test('differences of shares are told in percentage points', () => {
   );
 });
 
+test('a coupling that is pulled up is not told as one that carries too small a share too, save in hovers', () => {
+  const codes = (rig: string) => found(yard({ rig }), /^RW90[23]$/).map(({ code }) => code);
+  expect(codes(CASES)).toEqual(['RW902']);
+  const words = reachWords(resultOf(yard({ rig: CASES })), everyLimit, 'metric') ?? '';
+  expect(words).toContain('the coupling load');
+  expect(words).toContain('its share');
+  expect(words).toContain('Every other limit holds in every reachable state');
+  const heavy = resultOf(yard({ axle: ', rating 860 kg', rig: CASES }));
+  expect(reachWords(heavy, everyLimit, 'metric')).toContain('Every other limit that no named case breaks holds');
+  // 60 - 0.8 · 66.7 kg of 980 kg: 0.7 %.
+  expect(codes(`${CASES}  reachable { waste 0 % to 80 % }\n`)).toEqual(['RW903']);
+});
+
 describe('levels of the rule that tells the same of named cases', () => {
   const severities = (lines: string) => {
-    // 840 kg, and at most 33.3 kg of the one tank and 133.3 kg of the other.
-    const text = yard({ axle: ', rating 1000 kg', rig: `${CASES}  reachable { waste 0 % to 80 % }\n${lines}` });
+    const text = yard({ rig: `${CASES}${lines}` });
     const analysis = analyse({ documents: new Map([[URI, { kind: 'text' as const, syntax: openDocument(text) }]]) });
     const found = completeDiagnostics(analysis, URI).filter(({ code }) => code === 'RW902');
     const off = analysis.turnedOff(URI).filter(({ diagnostic }) => diagnostic.code === 'RW902');
@@ -279,13 +292,72 @@ describe('levels of the rule that tells the same of named cases', () => {
 
   test('turn off what is told of other states, counted with it', () => {
     expect(severities('')).toEqual([['warning'], []]);
-    expect(severities(rule('RW501', 'off'))).toEqual([[], ['RW501']]);
-    expect(severities(rule('RW501', 'off') + rule('RW902', 'error'))).toEqual([[], ['RW501']]);
+    expect(severities(rule('RW604', 'off'))).toEqual([[], ['RW604']]);
+    expect(severities(rule('RW604', 'off') + rule('RW902', 'error'))).toEqual([[], ['RW604']]);
   });
 
   test('lower it, never raise it, and give way to a level of its own', () => {
-    expect(severities(rule('RW501', 'information'))).toEqual([['information'], []]);
-    expect(severities(rule('RW501', 'error'))).toEqual([['warning'], []]);
-    expect(severities(rule('RW501', 'information') + rule('RW902', 'error'))).toEqual([['error'], []]);
+    expect(severities(rule('RW604', 'information'))).toEqual([['information'], []]);
+    expect(severities(rule('RW604', 'error'))).toEqual([['warning'], []]);
+    expect(severities(rule('RW604', 'information') + rule('RW902', 'error'))).toEqual([['error'], []]);
   });
+});
+
+describe('what is proved and what is tried', () => {
+  const required = (line: string, trailer = '', cases = CASES) =>
+    messages(yard({ trailer, rig: `${cases}  reachable { waste 0 % to 80 % }\n  require ${line}\n` }), /^RW902$/);
+
+  test('a difference of loads is least where one is least and the other greatest', () => {
+    // 2080 kg and at most 1080 kg.
+    expect(required('Truck.mass - Hauler.mass at least 1005 kg')[0]).toContain('5 kg under the least allowed here');
+    expect(required('Truck.mass - Hauler.mass at least 1000 kg')).toEqual([]);
+  });
+
+  test('a division by a load, or a share with a limit that moves, is tried', () => {
+    // 1000 kg through 1080 kg; 0.68 % of 980 kg where 0.98 % are asked for.
+    for (const line of ['1000 kg / Hauler.mass at least 0.95', 'Hauler.coupling.share at least Hauler.mass / 100 t']) {
+      expect(required(line)[0], line).toContain('states were tried, not all of them');
+    }
+  });
+
+  test('so is a least of what has no sign', () => {
+    const side = '  tank side 60 L of water at 3000 mm back, 400 mm left, 500 mm up\n';
+    const cases = '  case out { fresh 100 %  waste 0 %  side 100 % }\n';
+    expect(required('Hauler.axles.imbalance at least 1 %', side, cases)[0]).toContain('states were tried');
+    expect(required('Hauler.axles.imbalance at most 1 %', side, '  case out { side 0 % }\n')[0]).not.toContain('tried');
+  });
+
+  test('what weighs most is pointed at, on whatever side it lies', () => {
+    const pointed = (side: string) => {
+      const trailer = `  tank side 300 L of water at 3000 mm back, 800 mm ${side}, 500 mm up\n`;
+      return found(yard({ trailer, rig: '  case out { fresh 0 %  waste 0 %  side 0 % }\n' }), /^RW903$/).flatMap(
+        ({ related }) =>
+          related.flatMap(({ message }) => message.match(/Hauler\.side .* contributes (-?)\d/)?.[1] ?? []),
+      );
+    };
+    expect([pointed('left'), pointed('right')]).toEqual([[''], ['']]);
+  });
+
+  test('a practice that only tolerances leave is not told', () => {
+    // 60 kg of 960 kg on the coupling; with the rack 1.2 m further back 60 · 1.2 / 3 = 24 kg less, 3.75 %.
+    const tare = ', tolerance 2 kg';
+    const trailer = '  fitting rack 60 kg at 3000 mm ± 1200 mm back, 700 mm up\n';
+    const still = '  case still { fresh 0 %  waste 0 % }\n  reachable { fresh 0 %  waste 0 % }\n';
+    expect(messages(yard({ tare, trailer, rig: still }), /^RW90/)).toEqual([]);
+  });
+
+  test('a tolerance that breaks a limit is turned off with the limit', () => {
+    const still = '  case still { fresh 0 %  waste 0 % }\n  reachable { fresh 0 %  waste 0 % }\n';
+    const told = (line: string) =>
+      messages(yard({ tare: ', tolerance 40 kg', axle: ', rating 860 kg', rig: still + line }), /^RW904$/).length;
+    expect([told(''), told('  rule RW501 off "weighed by hand"\n')]).toEqual([1, 0]);
+  });
+});
+
+test('a limit that explains itself in brackets has its figure behind them', () => {
+  const rig = '  case out { fresh 20 %  waste 0 % }\n';
+  const text = yard({ rig }).replace('rig Trip {', 'rig Trip in AU {');
+  const [message = ''] = messages(text, /^RW903$/);
+  expect(message).toMatch(/ \([^()]+\): \d+(\.\d+)? kg, with /);
+  expect(message).not.toContain(') (');
 });

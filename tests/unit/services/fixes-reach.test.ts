@@ -326,3 +326,11 @@ test('no level of a named case is lowered for a state that is not it', () => {
   expect(diagnosticsOf(source).find(({ code }) => code === 'RW902')?.message).toContain('Draining ');
   expect(titled(offered(source, 'RW902'), 'Draining')).toEqual([]);
 });
+
+test('what is added has the line ends and the indent of its declaration', () => {
+  const windows = named(rig(TWO_CASES).replaceAll('\n', '\r\n'), 'RW902');
+  expect(windows).toContain('\r\n  case reached {\r\n');
+  expect(windows).not.toMatch(/[^\r]\n/);
+  const tabbed = rig(TWO_CASES).replace(/^( {2})+/gm, (blanks) => '\t'.repeat(blanks.length / 2));
+  expect(named(tabbed, 'RW902')).toMatch(/\n\tcase reached \{\n\t\twater 100 %.*\n\t\}/);
+});

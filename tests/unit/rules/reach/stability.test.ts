@@ -56,6 +56,14 @@ describe('a state that swings more than every named case', () => {
     expect(reachStabilityOf(stabilityOf(mended).rig)?.damping).toBeGreaterThan(0.1);
   });
 
+  test('is turned off with the rule that tells it of named cases', () => {
+    const analysis = read(example.replace('travel 90 km/h', 'travel 90 km/h\n  rule RW711 off "driven slowly"'));
+    expect(completeDiagnostics(analysis, MAIN).filter((each) => each.code === code)).toEqual([]);
+    expect(analysis.turnedOff(MAIN).map(({ diagnostic, level }) => [diagnostic.code, level.code])).toEqual([
+      [code, 'RW711'],
+    ]);
+  });
+
   test('stays within the levels that the author states', () => {
     const text = tanks('travel 90 km/h\n  reachable { fresh 30 % to 100 %  waste 0 % to 80 % }');
     const reached = reachStabilityOf(stabilityOf(text).rig);
