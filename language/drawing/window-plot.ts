@@ -139,8 +139,10 @@ function pointGroup(window: OperatingWindow, { frame }: Plane, place: Place): Gr
     text: names.join(', '),
     where: 'beside' as const,
   }));
+  // A bent side has corners of its own, closer together than their labels: the caption tells where it bends.
+  const ends = new Set(window.sides.flatMap((side) => [side.corners[0], side.corners.at(-1)]));
   const turning = corners
-    .filter((corner, index) => corner.side !== undefined || corners.at(index - 1)?.side !== undefined)
+    .filter((corner) => ends.has(corner))
     .map(({ u, v }) => ({
       at: place(u, v),
       role: 'remark' as const,
@@ -153,7 +155,8 @@ function pointGroup(window: OperatingWindow, { frame }: Plane, place: Place): Gr
       ? []
       : [{ at: middle, role: 'label' as const, text: `${heldText(window)} holds`, where: 'about' as const }];
   const lines = window.sides.flatMap((side) => dotted(side.corners.map(({ u, v }) => place(u, v))));
-  const labels = placeLabels([...named, ...turning, ...verdict], frame, lines);
+  const numbers = window.sides.flatMap((side) => around(middleOf(side.corners.map(({ u, v }) => place(u, v)))));
+  const labels = placeLabels([...named, ...turning, ...verdict], frame, [...lines, ...numbers]);
   return {
     shapes: [
       ...tried.flatMap(({ broken }) => broken.map(({ u, v }) => mark('cross', place(u, v)))),
@@ -161,6 +164,13 @@ function pointGroup(window: OperatingWindow, { frame }: Plane, place: Place): Gr
       ...labels,
     ],
   };
+}
+
+/** px from the middle of a side's number to the edges of its area. */
+const NUMBER = 6;
+
+function around({ x, y }: Point): Point[] {
+  return [-NUMBER, 0, NUMBER].flatMap((dx) => [-NUMBER, 0, NUMBER].map((dy) => ({ x: x + dx, y: y + dy })));
 }
 
 /** The mean of the corners: inside a convex polygon. */

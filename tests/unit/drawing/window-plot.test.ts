@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Drawing, Line } from '../../../language/drawing/drawing.ts';
 import { svgOf } from '../../../language/drawing/svg.ts';
 import { windowPlot } from '../../../language/drawing/window-plot.ts';
+import { textWidth } from '../../../language/drawing/words.ts';
 import { windowWords } from '../../../language/rules/window/words.ts';
 import { openWindow, PLAIN, textOf } from '../../laws/window-rigs.ts';
 import { defined } from './rigs.ts';
@@ -117,6 +118,31 @@ describe('the drawing of a window', () => {
     }
     const places = texts.map(({ at, anchor }) => `${at.x} ${at.y} ${anchor}`);
     expect(new Set(places).size).toBe(places.length);
+  });
+
+  test('of a bent side names its ends alone, and keeps labels off each other and off its number', () => {
+    const bent = openWindow(textOf({ ...PLAN, rating: 1500, height: 720 }), ['fresh', 'waste']).window;
+    const side = defined(bent.sides.find(({ corners }) => corners.length > 3));
+    const picture = windowPlot(bent);
+    const labels = textsOf(picture).filter(({ text }) => /^[\d.]+ %, [\d.]+ %$/.test(text));
+    const ends = new Set(bent.sides.flatMap(({ corners }) => [corners[0], corners.at(-1)]));
+    expect(side.corners.some((corner) => !ends.has(corner))).toBe(true);
+    expect(labels).toHaveLength(ends.size);
+    const numbers = textsOf(picture).filter(
+      ({ text, at }) => /^\d$/.test(text) && at.x < 590 && at.x > 70 && at.y < 520,
+    );
+    const inside = textsOf(picture).filter(({ text }) => text === 'every limit holds');
+    const boxes = [...labels, ...inside, ...numbers.filter(({ anchor }) => anchor === 'middle')].map((each) => {
+      const width = textWidth(each.text, 'label');
+      const left = each.at.x - (each.anchor === 'middle' ? width / 2 : each.anchor === 'end' ? width : 0);
+      return { left, right: left + width, top: each.at.y - 9, bottom: each.at.y + 1 };
+    });
+    expect(boxes.length).toBeGreaterThan(4);
+    for (const [index, a] of boxes.entries()) {
+      for (const b of boxes.slice(index + 1)) {
+        expect(a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom).toBe(false);
+      }
+    }
   });
 
   test('of no window is hatched all over and says so', () => {

@@ -57,7 +57,7 @@ describe('a window in words', () => {
       {
         rule: 'Keep stern at or under 62 % (62 L, 62 kg) when bow is empty, 20 % (20 L, 20 kg) when it is full',
         limit: 'RW501 Axle of Cart, the load: at most 345 kg (its rating)',
-        worst: 'in case out',
+        worst: 'with the rest as in case out',
       },
     ]);
   });
@@ -65,8 +65,35 @@ describe('a window in words', () => {
   // Above: 270 + 50·bow + 120·stern ≤ 400 binds from stern = 100 % − …: stern ≤ 108 % with bow empty; it bites from bow = 20 % on.
   test('says where a limit begins to bind', () => {
     expect(wordsOf(cart(', rating 400 kg')).rules.map(({ rule }) => rule)).toEqual([
-      'Keep stern at or under 100 % (100 L, 100 kg) when bow is at 20 %, 66 % (66 L, 66 kg) when it is full',
+      'Keep stern at or under 100 % (100 L, 100 kg) when bow is at 20 % or less, 66 % (66 L, 66 kg) when it is full',
     ]);
+  });
+
+  // Lower: 270 + 50·bow + 120·stern ≥ 300 asks nothing of bow from stern = 25 % on.
+  test('says from where on a limit binds nothing', () => {
+    const text = cart('\n  require axles.load at least 300 kg');
+    expect(wordsOf(text).rules.map(({ rule }) => rule)).toEqual([
+      'Keep stern at or over 25 % (25 L, 25 kg) when bow is empty, 0 % (empty) when it is at 60 % or more',
+    ]);
+  });
+
+  test('says which levels of a tank were not looked at, and never any level of it', () => {
+    const text = cart(', rating 600 kg', 'reachable { stern 10 % to 80 % }').replace('stern 0 %', 'stern 10 %');
+    const { verdict, notes } = wordsOf(text);
+    expect(verdict).toMatch(/^Any reachable level of bow and stern will do/);
+    expect(notes).toContain(
+      'Levels of stern outside 10 % to 80 % are not reachable as the files state it, and were not looked at.',
+    );
+    const whole = wordsOf(cart(', rating 600 kg'));
+    expect(whole.verdict).toMatch(/^Any level/);
+    expect(whole.notes.join(' ')).not.toContain('not looked at');
+    expect(wordsOf(text.replace('600 kg', '250 kg')).verdict).toMatch(/^No reachable level/);
+  });
+
+  test('says how rules and corners are rounded, where there are rules', () => {
+    const note = 'Rules are rounded to the safe side, corners to the nearest figure.';
+    expect(wordsOf(cart(', rating 345 kg')).notes).toContain(note);
+    expect(wordsOf(cart(', rating 600 kg')).notes).not.toContain(note);
   });
 
   // Its stern tank is at the ball and puts nothing on the axle: 270 + 50·bow ≤ 285.
@@ -84,7 +111,7 @@ describe('a window in words', () => {
     const none = wordsOf(cart(', rating 250 kg'));
     expect(none.verdict).toBe('No level of bow and stern holds every limit, whatever else is on board.');
     expect(none.conflicts).toEqual([
-      'RW501 Axle of Cart, the load: at most 250 kg (its rating); even when bow is empty and stern is empty it is 270 kg, 20 kg over, in case out.',
+      'RW501 Axle of Cart, the load: at most 250 kg (its rating); even when bow is empty and stern is empty it is 270 kg, 20 kg over, with the rest as in case out.',
     ]);
     expect(none.notes.join(' ')).toContain('`reachable`');
   });
@@ -111,7 +138,7 @@ describe('a window in words', () => {
     const { rules, notes, verdict } = wordsOf(text, ['crate', 'bow']);
     expect(verdict).toContain('crate from 0 to 4 (120 kg)');
     expect(rules.map(({ rule }) => rule)).toEqual([
-      'Keep bow at or under 100 % (100 L, 100 kg) when 1 of 4 crate are on board, 30 % (30 L, 30 kg) when all of 4 are on board',
+      'Keep bow at or under 100 % (100 L, 100 kg) when 1 or fewer of 4 crate are on board, 30 % (30 L, 30 kg) when all of 4 are on board',
     ]);
     expect(notes.join(' ')).toContain('Fewer pieces of an item lie in proportion');
     const alone = wordsOf(text.replace('4 x crate', 'crate').replace('345', '310'), ['crate', 'bow']);
