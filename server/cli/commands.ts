@@ -34,7 +34,8 @@ export interface CheckOptions extends CommonOptions {
 export interface LoadsCommandOptions extends CommonOptions {
   readonly rig?: readonly string[];
   readonly case?: readonly string[];
-  readonly units: DisplaySystem;
+  /** Those of each rig where absent. */
+  readonly units?: DisplaySystem;
   readonly withDiagnostics?: boolean;
 }
 

@@ -1,4 +1,3 @@
-import { systemOfRig } from '../../language/semantics/display-system.ts';
 import type { DisplaySystem } from '../../language/units/display.ts';
 import type { FoundEnvelope, FoundReach, FoundTolerances } from './envelope-results.ts';
 import {
@@ -12,6 +11,7 @@ import {
 import { rigHeading } from './loads.ts';
 import type { Paint } from './terminal.ts';
 import { listed, oneLine, wrap } from './text.ts';
+import { inUnitsOf } from './units.ts';
 
 /** What the ranges and verdicts say, and what they do not say. */
 export const ENVELOPE_NOTE =
@@ -30,7 +30,7 @@ export const TOLERANCE_NOTE =
 
 export interface EnvelopeOptions {
   /** Those that each rig is written in where absent. */
-  readonly units?: DisplaySystem;
+  readonly units?: DisplaySystem | undefined;
   readonly paint: Paint;
   readonly width: number;
 }
@@ -46,7 +46,7 @@ function renderEnvelope({ found, reaches, tolerances }: FoundEnvelope, options: 
   const head = rigHeading(found, paint);
   if (states.length === 0)
     return [head, ...wrap('No loads: `rigwright check` says what is missing.', width, '  ', '  ')];
-  const style: EnvelopeStyle = { paint, width, units: options.units ?? systemOfRig(rig) };
+  const style: EnvelopeStyle = { paint, width, units: inUnitsOf(rig, options).units };
   return [
     head,
     ...reaches.flatMap((reach) => ['', ...renderReach(reach, style)]),

@@ -13,7 +13,8 @@ import type { CheckedWorkspace } from './workspace.ts';
 
 export interface LimitsCommandOptions extends CommonOptions {
   readonly rig?: readonly string[];
-  readonly units: DisplaySystem;
+  /** Those of each rig where absent. */
+  readonly units?: DisplaySystem;
 }
 
 /** Narrower terminals get longer lines than they have columns. */

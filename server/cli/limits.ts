@@ -9,6 +9,7 @@ import type { FoundRig } from './rigs.ts';
 import type { Cell, Column } from './table.ts';
 import type { Paint } from './terminal.ts';
 import { displayWidth, listed, oneLine, wrap } from './text.ts';
+import { type AskedUnits, inUnitsOf } from './units.ts';
 
 /** What the table says, and what it does not say. */
 export const LIMITS_NOTE =
@@ -31,8 +32,14 @@ export interface LimitsOptions {
 }
 
 /** The limits of rigs, text by text: what was compared, what could not be, what is turned off. */
-export function renderLimits(rigs: readonly FoundLimits[], options: LimitsOptions): string[] {
-  return rigs.flatMap((rig, index) => [...(index > 0 ? [''] : []), ...renderRig(rig, options)]);
+export function renderLimits(
+  rigs: readonly FoundLimits[],
+  options: Omit<LimitsOptions, 'units'> & AskedUnits,
+): string[] {
+  return rigs.flatMap((rig, index) => [
+    ...(index > 0 ? [''] : []),
+    ...renderRig(rig, inUnitsOf(rig.found.result.rig, options)),
+  ]);
 }
 
 /** Rules of the rig's limits that are turned off, each once. */

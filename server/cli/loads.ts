@@ -5,6 +5,7 @@ import { renderLoadTable, renderMotionTable, type TableOptions } from './load-ta
 import type { FoundRig } from './rigs.ts';
 import type { Paint } from './terminal.ts';
 import { oneLine, wrap } from './text.ts';
+import { type AskedUnits, inUnitsOf } from './units.ts';
 
 export const CAUTION =
   'Verify every load on a weighbridge before driving. Compliance plates, the ratings of the makers of vehicle, ' +
@@ -18,8 +19,11 @@ export interface LoadsOptions extends TableOptions {
 }
 
 /** The load tables of rigs, case by case, each rig with its assumptions. */
-export function renderRigs(rigs: readonly FoundRig[], options: LoadsOptions): string[] {
-  return rigs.flatMap((rig, index) => [...(index > 0 ? [''] : []), ...renderRig(rig, options)]);
+export function renderRigs(rigs: readonly FoundRig[], options: Omit<LoadsOptions, 'units'> & AskedUnits): string[] {
+  return rigs.flatMap((rig, index) => [
+    ...(index > 0 ? [''] : []),
+    ...renderRig(rig, inUnitsOf(rig.result.rig, options)),
+  ]);
 }
 
 function renderRig(found: FoundRig, options: LoadsOptions): string[] {

@@ -4,10 +4,10 @@ import path from 'node:path';
 import { dampingPlot } from '../../language/drawing/damping-plot.ts';
 import { responsePlot } from '../../language/drawing/response-plot.ts';
 import { svgOf } from '../../language/drawing/svg.ts';
-import type { DisplaySystem } from '../../language/units/display.ts';
 import { errorCode } from '../files.ts';
 import type { Problem } from './inputs.ts';
 import type { FoundStability } from './stability-results.ts';
+import { type AskedUnits, inUnitsOf } from './units.ts';
 
 /** A picture and the file it goes into. */
 export interface Plot {
@@ -17,10 +17,11 @@ export interface Plot {
 }
 
 /** Damping over speed and response over time of each rig, `damping-RIG.svg` and `response-RIG.svg`. */
-export function plotsOf(rigs: readonly FoundStability[], units: DisplaySystem): Plot[] {
+export function plotsOf(rigs: readonly FoundStability[], asked: AskedUnits): Plot[] {
   const taken = new Set<string>();
   return rigs.flatMap(({ stability, worst }): Plot[] => {
     if (stability === undefined || worst === undefined) return [];
+    const { units } = inUnitsOf(stability.rig, asked);
     const name = freeName(stability.rig.name, taken);
     const damping = dampingPlot(stability, units);
     const response = responsePlot(worst, stability.speed, units);

@@ -24,7 +24,8 @@ export interface StabilityCommandOptions extends CommonOptions {
   readonly case?: readonly string[];
   /** As written: `100km/h`. */
   readonly speed?: string;
-  readonly units: DisplaySystem;
+  /** Those of each rig where absent. */
+  readonly units?: DisplaySystem;
   /** Folder that plots go into. */
   readonly plot?: string;
   readonly force?: boolean;
@@ -75,7 +76,7 @@ export async function stability(
   async function writeAsked(found: readonly FoundStability[]): Promise<readonly string[] | undefined> {
     if (options.plot === undefined) return [];
     const target = { folder: options.plot, cwd: terminal.cwd, force: options.force === true };
-    const written = await writePlots(plotsOf(found, options.units), target);
+    const written = await writePlots(plotsOf(found, options), target);
     if (!('message' in written)) return written;
     refuse(`--plot ${written.input}: ${written.message}`);
     return undefined;

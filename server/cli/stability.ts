@@ -11,6 +11,7 @@ import { assumptionLines, type LoadsOptions, rigHeading } from './loads.ts';
 import type { FoundStability } from './stability-results.ts';
 import { motionText, renderDampingTable, renderLimitTable, renderMoves, speedCell } from './stability-table.ts';
 import { oneLine, wrap } from './text.ts';
+import { type AskedUnits, inUnitsOf } from './units.ts';
 
 /** What these figures are, and what they are not. */
 export const STABILITY_NOTE =
@@ -21,8 +22,14 @@ export const STABILITY_NOTE =
 export type StabilityOptions = Omit<LoadsOptions, 'cases'>;
 
 /** The stability of rigs, case by case, with what to move first and what had to be assumed. */
-export function renderStability(rigs: readonly FoundStability[], options: StabilityOptions): string[] {
-  return rigs.flatMap((rig, index) => [...(index > 0 ? [''] : []), ...renderRig(rig, options)]);
+export function renderStability(
+  rigs: readonly FoundStability[],
+  options: Omit<StabilityOptions, 'units'> & AskedUnits,
+): string[] {
+  return rigs.flatMap((rig, index) => [
+    ...(index > 0 ? [''] : []),
+    ...renderRig(rig, inUnitsOf(rig.found.result.rig, options)),
+  ]);
 }
 
 function renderRig(

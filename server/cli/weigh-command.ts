@@ -12,7 +12,8 @@ import { type FoundWeighings, renderWeighings, WEIGH_NOTE } from './weigh.ts';
 
 export interface WeighCommandOptions extends CommonOptions {
   readonly rig?: readonly string[];
-  readonly units: DisplaySystem;
+  /** Those of each rig where absent. */
+  readonly units?: DisplaySystem;
 }
 
 /** Narrower terminals get longer lines than they have columns. */

@@ -19,6 +19,7 @@ import type { FoundRig } from './rigs.ts';
 import { type Cell, type Column, renderTable } from './table.ts';
 import type { Paint } from './terminal.ts';
 import { displayWidth, oneLine, wrap } from './text.ts';
+import { type AskedUnits, inUnitsOf } from './units.ts';
 
 /** What the tables say, and what they do not. */
 export const WEIGH_NOTE = `${SCALE_OUTRANKS} The tolerance is twice the standard deviation of scale and prediction together. Estimates take the file for right in all but the tares: a mass on board that the file does not list shows as a tare that is off.`;
@@ -39,8 +40,14 @@ export interface WeighOptions {
 }
 
 /** The slips of rigs: every reading beside its prediction, what follows of the tares, and what is missing. */
-export function renderWeighings(rigs: readonly FoundWeighings[], options: WeighOptions): string[] {
-  return rigs.flatMap((rig, index) => [...(index > 0 ? [''] : []), ...renderRig(rig, options)]);
+export function renderWeighings(
+  rigs: readonly FoundWeighings[],
+  options: Omit<WeighOptions, 'units'> & AskedUnits,
+): string[] {
+  return rigs.flatMap((rig, index) => [
+    ...(index > 0 ? [''] : []),
+    ...renderRig(rig, inUnitsOf(rig.found.result.rig, options)),
+  ]);
 }
 
 function renderRig({ found, slips, joint }: FoundWeighings, options: WeighOptions): string[] {
