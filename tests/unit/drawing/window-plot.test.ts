@@ -145,6 +145,37 @@ describe('the drawing of a window', () => {
     }
   });
 
+  test('says what holds inside of the window only, and off the numbers of its sides', () => {
+    let [said, unsaid] = [0, 0];
+    for (let rating = 1240; rating <= 1420; rating += 6) {
+      for (const share of [4, 6, 7.5]) {
+        const narrow = openWindow(textOf({ ...PLAN, rating, share }), ['fresh', 'waste']).window;
+        if (narrow.corners.length === 0 || narrow.sides.length === 0) continue;
+        const picture = windowPlot(narrow);
+        const words = textsOf(picture).find(({ text }) => text === 'every limit holds');
+        if (words === undefined) {
+          unsaid++;
+          continue;
+        }
+        said++;
+        const { x, y } = rulers(picture, frameOf(picture));
+        const half = textWidth(words.text, 'label') / 2;
+        for (const dx of [-half, half]) {
+          for (const dy of [-9, 0]) {
+            const [u, v] = [x(words.at.x + dx) / 100, y(words.at.y + dy) / 100];
+            expect(narrow.borders.every(({ a, b, c }) => a * u + b * v + c <= 1e-6)).toBe(true);
+          }
+        }
+        for (const { text, at, anchor } of textsOf(picture)) {
+          if (anchor !== 'middle' || !/^\d$/.test(text) || at.y > 520) continue;
+          expect(Math.abs(at.x - words.at.x) > half + 3 || Math.abs(at.y - words.at.y) > 9).toBe(true);
+        }
+      }
+    }
+    expect(said).toBeGreaterThan(10);
+    expect(unsaid).toBeGreaterThan(0);
+  });
+
   test('of no window is hatched all over and says so', () => {
     const none = openWindow(textOf({ ...PLAN, rating: 1000 }), ['fresh', 'waste']).window;
     const picture = windowPlot(none);

@@ -129,6 +129,30 @@ describe('a window in words', () => {
     expect(conflicts[0]).toContain('even when bow is at 60 % and stern is empty it is 60 kg, 10 kg under');
   });
 
+  // Each two of them go together. With all of 1.3 tanks (mass) and the ball at 60 kg at most (50·bow − 20·stern ≤ 30) the axle
+  // carries 270 + 50·0.8 + 120·0.5 = 370 kg at least, and may 363.
+  test('names three limits of which only each two go together', () => {
+    const text = cart(', rating 363 kg\n  require coupling.load at most 60 kg\n  require mass at least 430 kg');
+    const [conflict] = wordsOf(text).conflicts;
+    for (const each of ['RW501 Axle', 'RW581 coupling.load', 'RW581 mass']) expect(conflict).toContain(each);
+    expect(wordsOf(text.replace('363', '372')).conflicts).toEqual([]);
+    expect(wordsOf(text.replace('at most 60 kg', 'at most 75 kg')).conflicts).toEqual([]);
+    expect(wordsOf(text.replace('at least 430 kg', 'at least 420 kg')).conflicts).toEqual([]);
+  });
+
+  // 270 + 120·stern ≤ 274 with bow empty: 3.33 %; 270 + 50·bow ≤ 274: 8 %.
+  test('prints narrow spans of levels in finer steps', () => {
+    const { verdict, rules } = wordsOf(cart(', rating 274 kg'));
+    expect(verdict).toContain('stern from 0 % to 3.3 % (3.3 L, 3.3 kg)');
+    expect(rules[0]?.rule).toContain('Keep stern at or under 3.3 %');
+  });
+
+  // With bow at 10 % at least, 270 + 5 + 120 ≤ 395 kg: the axle begins to bind at the least level itself.
+  test('says nothing of levels beyond those looked at', () => {
+    const text = cart(', rating 395 kg', 'reachable { bow 10 % to 100 % }');
+    expect(wordsOf(text).rules[0]?.rule).toMatch(/100 % \(100 L, 100 kg\) when bow is at 10 %, /);
+  });
+
   test('tells items by their pieces', () => {
     // Four crates of 30 kg at 1500 mm put 15 kg each on the axle: 270 + 50 + 15·n ≤ 345 with bow full: one crate.
     const text = cart(', rating 345 kg', 'stow 4 x crate in Cart.bed').replace(
@@ -156,6 +180,9 @@ describe('a window in words', () => {
     const { heading, rules } = wordsOf(text, ['bow', 'stern'], { case: 'bare' });
     expect(heading).toBe('bow and stern of Errand, the rest as in case bare');
     expect(rules[0]?.rule).toContain('62 % (62 L, 62 kg) when bow is empty');
+    expect(rules[0]?.worst).toBe('with the rest as in case bare');
+    const { window } = openWindow(text, ['bow', 'stern'], { ...PLAIN, case: 'bare' });
+    expect(window.points.map(({ name }) => name)).toEqual(['bare']);
     // With the crates, 330 + 50·bow + 120·stern ≤ 345.
     expect(wordsOf(text).rules[0]?.rule).toBe(
       'Keep stern at or under 12 % (12 L, 12 kg) when bow is empty, 0 % (empty) when it is at 30 %',
@@ -167,6 +194,12 @@ describe('a window in words', () => {
     expect(notes).toContain('On level ground. The files state no tolerances.');
     expect(notes).toMatch(/Not counted: \d+ limits? of common practice or recommendation/);
     expect(notes).toContain('Not checked, since the files do not state it: Front axle of Truck: a rating of the axle');
+    const elsewhere = cart('', 'require Cart.mass at most 350 kg in out\n  case bare { }\n');
+    expect(wordsOf(elsewhere, ['bow', 'stern'], { case: 'bare' }).verdict).toMatch(/^Any level/);
+    expect(wordsOf(elsewhere, ['bow', 'stern'], { case: 'bare' }).notes.join(' ')).toContain(
+      '1 limit stated for another case',
+    );
+    expect(wordsOf(elsewhere, ['bow', 'stern'], { case: 'out' }).rules).toHaveLength(1);
     const off = wordsOf(cart(', rating 250 kg'), ['bow', 'stern'], { isOff: (code) => code === 'RW501' });
     expect(off.verdict).toMatch(/^Any level/);
     expect(off.notes.join(' ')).toContain('Turned off: RW501.');
@@ -209,6 +242,8 @@ describe('a window in words', () => {
     );
     expect(wordsOf(limit('21 %')).verdict).toMatch(/^Any level .*: every limit that is a load holds with/);
     expect(wordsOf(limit('21 %')).notes.join(' ')).toContain('It holds at all of them.');
+    // At the limit itself nothing is broken.
+    expect(wordsOf(limit('20 %')).notes.join(' ')).toContain('It holds at all of them.');
     const { window } = openWindow(limit('15 %'), ['bow', 'stern']);
     const broken = window.tried.flatMap((each) => each.broken);
     const expected = Array.from(
