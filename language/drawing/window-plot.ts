@@ -155,11 +155,10 @@ function pointGroup(window: OperatingWindow, { frame }: Plane, place: Place): Gr
       ? []
       : [{ at: middle, role: 'label' as const, text: `${heldText(window)} holds`, where: 'about' as const }];
   const lines = window.sides.flatMap((side) => dotted(side.corners.map(({ u, v }) => place(u, v))));
-  const numbers = window.sides.flatMap((side) => around(middleOf(side.corners.map(({ u, v }) => place(u, v)))));
   const inside = verdict.map(({ text }) => text);
   const polygon = corners.map(({ u, v }) => place(u, v));
   // Beside a narrow window the verdict would say of the hatched part what holds in the other.
-  const labels = placeLabels([...named, ...turning, ...verdict], frame, [...lines, ...numbers]).filter(
+  const labels = placeLabels([...named, ...turning, ...verdict], frame, lines).filter(
     (label) => !inside.includes(label.text) || isTextInside(polygon, label),
   );
   return {
@@ -169,13 +168,6 @@ function pointGroup(window: OperatingWindow, { frame }: Plane, place: Place): Gr
       ...labels,
     ],
   };
-}
-
-/** px from the middle of a side's number to the edges of its area. */
-const NUMBER = 6;
-
-function around({ x, y }: Point): Point[] {
-  return [-NUMBER, 0, NUMBER].flatMap((dx) => [-NUMBER, 0, NUMBER].map((dy) => ({ x: x + dx, y: y + dy })));
 }
 
 /** The mean of the corners: inside a convex polygon. */

@@ -148,10 +148,23 @@ describe('the drawing of a window', () => {
   test('says what holds inside of the window only, and off the numbers of its sides', () => {
     let [said, unsaid] = [0, 0];
     for (let rating = 1240; rating <= 1420; rating += 6) {
-      for (const share of [4, 6, 7.5]) {
-        const narrow = openWindow(textOf({ ...PLAN, rating, share }), ['fresh', 'waste']).window;
+      for (const [share, state] of [[4], [6], [7.5], [6, 'out'], [7.5, 'out'], [9, 'home']] as const) {
+        const options = { ...PLAIN, ...(state === undefined ? {} : { case: state }) };
+        const narrow = openWindow(textOf({ ...PLAN, rating, share }), ['fresh', 'waste'], options).window;
         if (narrow.corners.length === 0 || narrow.sides.length === 0) continue;
         const picture = windowPlot(narrow);
+        const numbers = textsOf(picture).filter(
+          ({ text, at, anchor }) => anchor === 'middle' && /^\d$/.test(text) && at.y < 520,
+        );
+        for (const label of textsOf(picture).filter(({ text }) => /%, /.test(text) && text.length < 16)) {
+          const width = textWidth(label.text, 'remark') * (label.anchor === 'end' ? -1 : 1);
+          const [left, right] =
+            label.anchor === 'middle' ? [-width / 2, width / 2] : [Math.min(0, width), Math.max(0, width)];
+          for (const { at } of numbers) {
+            const isBeside = at.x + 4 < label.at.x + left || at.x - 4 > label.at.x + right;
+            expect(isBeside || Math.abs(at.y - label.at.y) > 9).toBe(true);
+          }
+        }
         const words = textsOf(picture).find(({ text }) => text === 'every limit holds');
         if (words === undefined) {
           unsaid++;
@@ -166,8 +179,7 @@ describe('the drawing of a window', () => {
             expect(narrow.borders.every(({ a, b, c }) => a * u + b * v + c <= 1e-6)).toBe(true);
           }
         }
-        for (const { text, at, anchor } of textsOf(picture)) {
-          if (anchor !== 'middle' || !/^\d$/.test(text) || at.y > 520) continue;
+        for (const { at } of numbers) {
           expect(Math.abs(at.x - words.at.x) > half + 3 || Math.abs(at.y - words.at.y) > 9).toBe(true);
         }
       }
