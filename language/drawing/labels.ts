@@ -8,7 +8,7 @@ export interface PointLabel {
   readonly at: Point;
   readonly role: 'label' | 'remark';
   readonly text: string;
-  /** Where it may stand: beside a point that is marked, or about a place that is not. */
+  /** Where it may stand: beside a point that is marked, or about a place that is not, if there is room. */
   readonly where: 'beside' | 'about';
 }
 
@@ -28,19 +28,21 @@ const CLEARANCE = { marked: 5, obstacle: 2 };
 
 /**
  * Labels by their points, inside a frame, each where no earlier one, no marked point and no obstacle stands; at the first
- * place where all are taken.
+ * place where all are taken; about a place that is not marked none stands then.
  */
 export function placeLabels(labels: readonly PointLabel[], frame: Frame, obstacles: readonly Point[] = []): Text[] {
   const taken = [
     ...obstacles.map((point) => around(point, CLEARANCE.obstacle)),
     ...labels.flatMap(({ at, where }) => (where === 'beside' ? [around(at, CLEARANCE.marked)] : [])),
   ];
-  return labels.map((label) => {
+  return labels.flatMap((label) => {
     const places = placesOf(label);
     const within = places.filter(({ area }) => isInside(area, frame));
-    const chosen = within.find(({ area }) => !taken.some((other) => overlap(area, other))) ?? within[0] ?? places[0];
+    const free = within.find(({ area }) => !taken.some((other) => overlap(area, other)));
+    if (free === undefined && label.where === 'about') return [];
+    const chosen = free ?? within[0] ?? places[0];
     if (chosen !== undefined) taken.push(chosen.area);
-    return chosen?.label ?? text(label.role, label.at.x, label.at.y, label.text);
+    return [chosen?.label ?? text(label.role, label.at.x, label.at.y, label.text)];
   });
 }
 

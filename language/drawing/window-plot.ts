@@ -6,11 +6,11 @@ import { VOLUME } from '../units/dimension.ts';
 import { type DisplaySystem, formatValue } from '../units/display.ts';
 import { type Plane, planeOf } from './axes.ts';
 import { captionGroup } from './caption.ts';
-import { type Drawing, type Group, line, mark, type Point, type Shape, text } from './drawing.ts';
+import { type Drawing, type Group, line, mark, type Point, type Shape, type Text, text } from './drawing.ts';
 import { hatchAround } from './hatch.ts';
 import { placeLabels } from './labels.ts';
 import { FONT_SIZE } from './style.ts';
-import { breakText, fitText } from './words.ts';
+import { breakText, fitText, textWidth } from './words.ts';
 
 const WIDTH = 980;
 const FRAME = { left: 70, right: 590, top: 100, bottom: 520 };
@@ -139,8 +139,10 @@ function pointGroup(window: OperatingWindow, { frame }: Plane, place: Place): Gr
     text: names.join(', '),
     where: 'beside' as const,
   }));
+  // A bent side has corners of its own, closer together than their labels: the caption tells where it bends.
+  const ends = new Set(window.sides.flatMap((side) => [side.corners[0], side.corners.at(-1)]));
   const turning = corners
-    .filter((corner, index) => corner.side !== undefined || corners.at(index - 1)?.side !== undefined)
+    .filter((corner) => ends.has(corner))
     .map(({ u, v }) => ({
       at: place(u, v),
       role: 'remark' as const,
@@ -153,7 +155,12 @@ function pointGroup(window: OperatingWindow, { frame }: Plane, place: Place): Gr
       ? []
       : [{ at: middle, role: 'label' as const, text: `${heldText(window)} holds`, where: 'about' as const }];
   const lines = window.sides.flatMap((side) => dotted(side.corners.map(({ u, v }) => place(u, v))));
-  const labels = placeLabels([...named, ...turning, ...verdict], frame, lines);
+  const inside = verdict.map(({ text }) => text);
+  const polygon = corners.map(({ u, v }) => place(u, v));
+  // Beside a narrow window the verdict would say of the hatched part what holds in the other.
+  const labels = placeLabels([...named, ...turning, ...verdict], frame, lines).filter(
+    (label) => !inside.includes(label.text) || isTextInside(polygon, label),
+  );
   return {
     shapes: [
       ...tried.flatMap(({ broken }) => broken.map(({ u, v }) => mark('cross', place(u, v)))),
@@ -168,6 +175,22 @@ function centreOf(points: readonly Point[]): Point | undefined {
   if (points.length === 0) return undefined;
   const mean = (axis: 'x' | 'y') => points.reduce((sum, point) => sum + point[axis], 0) / points.length;
   return { x: mean('x'), y: mean('y') };
+}
+
+/** Whether a text in the middle of its place lies inside a convex polygon. */
+function isTextInside(polygon: readonly Point[], { at, text: words }: Text): boolean {
+  const half = textWidth(words, 'label') / 2;
+  const top = at.y - FONT_SIZE.label;
+  return [at.x - half, at.x + half].every((x) => [top, at.y].every((y) => isInside(polygon, { x, y })));
+}
+
+/** On the same side of all sides of a convex polygon. */
+function isInside(polygon: readonly Point[], { x, y }: Point): boolean {
+  const turns = polygon.map((a, index) => {
+    const b = polygon[(index + 1) % polygon.length] ?? a;
+    return (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
+  });
+  return turns.every((turn) => turn >= 0) || turns.every((turn) => turn <= 0);
 }
 
 /** px between the points that stand for a line. */

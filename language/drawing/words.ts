@@ -15,10 +15,13 @@ export function fitText(words: string, role: keyof typeof FONT_SIZE, width: numb
   return letters.length <= most ? words : `${letters.slice(0, most - 1).join('')}…`;
 }
 
+/** Blanks that running text may be broken at: not between a number and its unit, nor inside of a number. */
+export const BREAKS = /(?<!\d)[ \t\n]+|[ \t\n]+(?!(?:%|kg|lb|L|gal|mm|in)(?![\p{Letter}\d]))/u;
+
 /** A text broken at blanks into lines of about `width` px; longer words are cut. */
 export function breakText(words: string, role: keyof typeof FONT_SIZE, width: number): string[] {
   const lines: string[] = [];
-  for (const word of words.split(/\s+/)) {
+  for (const word of words.split(BREAKS)) {
     const last = lines.at(-1);
     if (last !== undefined && textWidth(`${last} ${word}`, role) <= width) lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(fitText(word, role, width));

@@ -58,9 +58,10 @@ Examples:
 const LABEL_HELP = `${EXIT_CODES}
 
 Examples:
-  rigwright label fleet/weekend.rig              every unit for every market that a rig of it names
-  rigwright label --unit TourerB --market US     one unit for one market
-  rigwright label --format json fleet > labels.json  SI numbers with their sources; see "rigwright schema"`;
+  rigwright label fleet/weekend.rig                  each unit for each market that rigs name
+  rigwright label --unit TourerB --market US         one unit for one market
+  rigwright label --market EU --market UK fleet      for two markets, whatever the rigs name
+  rigwright label --format json fleet > labels.json  SI numbers with sources; see "rigwright schema"`;
 
 const STABILITY_HELP = `${EXIT_CODES}
 
@@ -74,18 +75,17 @@ Examples:
 const LIMITS_HELP = `${EXIT_CODES}
 
 Examples:
-  rigwright limits fleet/weekend.rig                 every limit of every rig, and what could not be checked
+  rigwright limits fleet/weekend.rig                 every limit, and what could not be checked
   rigwright limits --rig Weekend --units US          one rig, in pounds
   rigwright limits --format json fleet > limits.json SI numbers; see "rigwright schema"
   rigwright explain RW801                            what a code stands for`;
 
-const UNITS_OF_TABLES = 'units of the tables; without, those of each rig';
-
 const WEIGH_HELP = `${EXIT_CODES}
 
 Examples:
-  rigwright weigh fleet/weekend.rig                  each reading beside its prediction, and the tares that follow
+  rigwright weigh fleet/weekend.rig                  readings beside predictions; tares
   rigwright weigh --rig Weekend --units US           one rig, in pounds
+  rigwright weigh "fleet/**/*.rig"                   all that a pattern finds
   rigwright weigh --format json fleet > slips.json   SI numbers; see "rigwright schema"`;
 
 const ENVELOPE_HELP = `${EXIT_CODES}
@@ -153,7 +153,7 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
   subcommand(program, 'loads', 'print the load tables of all rigs, case by case', LOADS_HELP)
     .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
     .option('--case <name>', 'only this case; may be given again', collect)
-    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
+    .addOption(unitsOption())
     .option('--with-diagnostics', 'print the diagnostics of the files below the tables')
     .action(async (named: readonly string[], options: LoadsCommandOptions) =>
       finish(await loads(named, options, terminal)),
@@ -174,9 +174,7 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .option('--rig <name>', 'only this rig; may be given again', collect)
     .option('--case <name>', 'only this case; may be given again', collect)
     .option('--speed <speed>', 'look at this speed, such as 100km/h or 62mph, instead of the intended one')
-    .addOption(
-      new Option('--units <system>', 'units of tables and plots; without, those of each rig').choices(['metric', 'US']),
-    )
+    .addOption(unitsOption())
     .option('--plot <folder>', 'also draw damping over speed and response over time into this folder, as SVG')
     .option('--force', 'let plots replace files that are there')
     .action(async (named: readonly string[], options: StabilityCommandOptions) =>
@@ -185,21 +183,21 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
 
   subcommand(program, 'limits', 'print what was held against which limit, by which text', LIMITS_HELP)
     .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
-    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
+    .addOption(unitsOption())
     .action(async (named: readonly string[], options: LimitsCommandOptions) =>
       finish(await limits(named, options, terminal)),
     );
 
   subcommand(program, 'weigh', 'reconcile weighbridge slips with the computed loads', WEIGH_HELP)
     .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
-    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
+    .addOption(unitsOption())
     .action(async (named: readonly string[], options: WeighCommandOptions) =>
       finish(await weigh(named, options, terminal)),
     );
   subcommand(program, 'envelope', 'print least and most of every load, share and margin, and tolerances', ENVELOPE_HELP)
     .option('--rig <name>', 'only this rig, or this vehicle or trailer alone; may be given again', collect)
     .option('--case <name>', 'only this case, without everything else reachable; may be given again', collect)
-    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
+    .addOption(unitsOption())
     .action(async (named: readonly string[], options: EnvelopeCommandOptions) =>
       finish(await envelope(named, options, terminal)),
     );
@@ -209,8 +207,8 @@ function makeProgram(terminal: Terminal, finish: (code: number) => void): Comman
     .option('--case <name>', 'the rest as in this case, instead of whatever can be on board')
     .option('--practice', 'hold common practice and recommendations too')
     .option('--nominal', 'leave stated tolerances aside, instead of taking them at their worst')
-    .addOption(new Option('--units <system>', UNITS_OF_TABLES).choices(['metric', 'US']))
-    .option('--svg <file>', 'also draw the window into this file')
+    .addOption(unitsOption())
+    .option('--svg <file>', 'also draw the window into this file, as SVG')
     .option('--force', 'let the drawing replace a file that is there')
     .action(async (named: readonly string[], options: WindowCommandOptions) =>
       finish(await window(named, options, terminal)),
@@ -257,6 +255,14 @@ function colorOption(): Option {
   return new Option('--color <when>', 'colours; auto: on a terminal, unless NO_COLOR is set')
     .choices(COLOR_CHOICES)
     .default('auto');
+}
+
+/** What is left away where the units of each rig will do: those of its market, else those that it is written in. */
+function unitsOption(): Option {
+  return new Option(
+    '--units <system>',
+    'units of everything shown; without, those of the market of each rig, else those it is written in',
+  ).choices(['metric', 'US']);
 }
 
 /** Gathers the values of an option that may be given more than once. */

@@ -34,6 +34,7 @@ export interface CheckOptions extends CommonOptions {
 export interface LoadsCommandOptions extends CommonOptions {
   readonly rig?: readonly string[];
   readonly case?: readonly string[];
+  /** Those of each rig where absent. */
   readonly units?: DisplaySystem;
   readonly withDiagnostics?: boolean;
 }

@@ -12,7 +12,7 @@ import { wrap } from './text.ts';
 export interface EnvelopeCommandOptions extends CommonOptions {
   readonly rig?: readonly string[];
   readonly case?: readonly string[];
-  /** Those that each rig is written in where absent. */
+  /** Those of each rig where absent. */
   readonly units?: DisplaySystem;
 }
 

@@ -29,7 +29,7 @@ export const TOLERANCE_NOTE =
   'independent of the others; named with their share of the variance.';
 
 export interface EnvelopeOptions {
-  /** Those that each rig is written in where absent. */
+  /** Those of each rig where absent. */
   readonly units?: DisplaySystem;
   readonly paint: Paint;
   readonly width: number;

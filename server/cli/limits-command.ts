@@ -13,6 +13,7 @@ import type { CheckedWorkspace } from './workspace.ts';
 
 export interface LimitsCommandOptions extends CommonOptions {
   readonly rig?: readonly string[];
+  /** Those of each rig where absent. */
   readonly units?: DisplaySystem;
 }
 

@@ -24,6 +24,7 @@ export interface StabilityCommandOptions extends CommonOptions {
   readonly case?: readonly string[];
   /** As written: `100km/h`. */
   readonly speed?: string;
+  /** Those of each rig where absent. */
   readonly units?: DisplaySystem;
   /** Folder that plots go into. */
   readonly plot?: string;

@@ -1,3 +1,5 @@
+import { BREAKS } from '../../language/drawing/words.ts';
+
 /** Control characters but tab and newline, and those that turn the direction of writing. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what it looks for.
 const UNPRINTABLE = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g;
@@ -39,12 +41,12 @@ export function pad(text: string, width: number, side: 'left' | 'right'): string
   return side === 'left' ? text + fill : fill + text;
 }
 
-/** Breaks running text at spaces into lines of at most `width` columns; further lines are indented by `hanging`. */
+/** Breaks running text at spaces, none between a number and its unit, into lines of at most `width` columns; further lines are indented by `hanging`. */
 export function wrap(text: string, width: number, first: string, hanging: string): string[] {
   const lines: string[] = [];
   let line = first;
   let empty = true;
-  for (const word of text.split(/[ \t\n]+/)) {
+  for (const word of text.split(BREAKS)) {
     if (!empty && displayWidth(line) + 1 + displayWidth(word) > width) {
       lines.push(line);
       line = hanging;

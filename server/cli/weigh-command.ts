@@ -12,6 +12,7 @@ import { type FoundWeighings, renderWeighings, WEIGH_NOTE } from './weigh.ts';
 
 export interface WeighCommandOptions extends CommonOptions {
   readonly rig?: readonly string[];
+  /** Those of each rig where absent. */
   readonly units?: DisplaySystem;
 }
 

@@ -34,7 +34,7 @@ export interface WindowCommandOptions extends CommonOptions {
   readonly of: string;
   readonly practice?: boolean;
   readonly nominal?: boolean;
-  /** Those of the rig's market where absent. */
+  /** Those of the rig where absent. */
   readonly units?: DisplaySystem;
   /** File that the drawing goes into. */
   readonly svg?: string;
@@ -61,13 +61,12 @@ export async function window(
   if (opened === undefined) return UNUSABLE;
   const { workspace, rigs } = opened;
   if (workspace.documents.size === 0) return UNUSABLE;
-  const candidates = options.rig === undefined ? rigs.filter(({ kind }) => kind === 'rig') : rigs;
+  const whole = rigs.filter(({ kind }) => kind === 'rig');
+  // Units that no rig uses are looked at alone where there is no rig.
+  const candidates = options.rig === undefined && whole.length > 0 ? whole : rigs;
   const [found, ...others] = candidates;
-  if (found === undefined) return refuse('there is no rig in these files');
-  if (others.length > 0) {
-    const all = candidates.map(({ result }) => result.rig.name);
-    return refuse(`there is more than one rig; name one with --rig: ${listed(all, 'or')}`);
-  }
+  if (found === undefined) return refuse('no rig, vehicle or trailer in these files');
+  if (others.length > 0) return refuse(severalWords(candidates));
   const asked = findWindow(found, workspace, names, options);
   if ('problem' in asked) return refuse(asked.problem);
   const plots = await writeAsked(asked);
@@ -98,9 +97,15 @@ export async function window(
   /** The drawing's file; undefined where it cannot be written, which is told. */
   async function writeAsked({ window: drawn, units }: FoundWindow): Promise<readonly string[] | undefined> {
     if (options.svg === undefined) return [];
-    const { dir, base } = path.parse(options.svg);
-    if (base === '') {
-      refuse(`--svg ${options.svg}: name a file`);
+    const { dir, base, ext } = path.parse(options.svg);
+    const wrong =
+      base === ''
+        ? 'name a file'
+        : ext.toLowerCase() === '.svg'
+          ? undefined
+          : 'the drawing is SVG; end its name in .svg';
+    if (wrong !== undefined) {
+      refuse(`--svg ${options.svg}: ${wrong}`);
       return undefined;
     }
     const target = { folder: dir === '' ? '.' : dir, cwd: terminal.cwd, force: options.force === true };
@@ -118,6 +123,15 @@ function asLists(options: WindowCommandOptions) {
     ...(rig === undefined ? {} : { rig: [rig] }),
     ...(one === undefined ? {} : { case: [one] }),
   };
+}
+
+/** That several rigs are meant, and how to name one of them. */
+function severalWords(found: readonly FoundRig[]): string {
+  const names = [...new Set(found.map(({ result }) => result.rig.name))];
+  const what = found.every(({ kind }) => kind === 'rig') ? 'rig' : 'vehicle or trailer';
+  const [only] = names;
+  if (names.length === 1) return `more than one ${what} is called ${only}; name one file`;
+  return `there is more than one ${what}; name one with --rig: ${listed(names, 'or')}`;
 }
 
 /** Two names, or what is wrong with them. */

@@ -2,7 +2,7 @@ import type { Worst } from '../../language/rules/reach/breach.ts';
 import type { ReachLimit } from '../../language/rules/reach/reach-limit.ts';
 import type { Chosen } from '../../language/rules/window/choose.ts';
 import type { Broken } from '../../language/rules/window/conflict.ts';
-import { windowWords } from '../../language/rules/window/words.ts';
+import { restState, windowWords } from '../../language/rules/window/words.ts';
 import { baseUnits } from '../../language/units/dimension.ts';
 import { finite } from './finite.ts';
 import type { FoundWindow } from './window-command.ts';
@@ -70,7 +70,7 @@ function limitJson({ limited, code }: ReachLimit, worst: Worst | undefined): obj
     unit: baseUnits(dimension),
     ...(worst === undefined
       ? {}
-      : { value: finite(worst.value), limit: finite(worst.limit), worstIn: worst.witness.state.label }),
+      : { value: finite(worst.value), limit: finite(worst.limit), worstIn: restState(worst) }),
   };
 }
 

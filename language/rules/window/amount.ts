@@ -76,16 +76,26 @@ export function nearestAmount({ kind }: Pick<Chosen, 'kind'>, amount: number): n
   return toStep(amount, kind === 'tank' ? 0.001 : 0.01, 'nearest');
 }
 
-/** What there is: `fresh is empty`, `fresh is at 40 %`, `2 of 4 chair are on board`; `it is full` where a name went before. */
-export function stateWords(chosen: Chosen, amount: number, again = false): string {
+/** Whether all amounts beyond one are meant too. */
+export type Onward = 'more' | 'less';
+
+/**
+ * What there is: `fresh is empty`, `fresh is at 40 % or more`, `2 or fewer of 4 chair are on board`; `it is full` where a name
+ * went before. Ends have nothing beyond them.
+ */
+export function stateWords(chosen: Chosen, amount: number, again = false, onward?: Onward): string {
   const { short, kind } = chosen;
   const name = again ? 'it' : short;
   if (kind === 'tank') {
-    const is = amount === 0 ? 'empty' : amount === 1 ? 'full' : `at ${amountText(chosen, amount)}`;
+    const is =
+      amount === 0 ? 'empty' : amount === 1 ? 'full' : `at ${amountText(chosen, amount)}${beyond(onward, 'less')}`;
     return `${name} is ${is}`;
   }
   const { pieces } = chosen;
   const text = amountText(chosen, amount);
   if (pieces === 1 && (amount === 0 || amount === 1)) return `${name} is ${amount === 0 ? 'left behind' : 'on board'}`;
-  return `${amount === 0 ? 'none' : amount === pieces ? 'all' : text} of ${amountText(chosen, pieces)} ${again ? 'are' : `${short} are`} on board`;
+  return `${amount === 0 ? 'none' : amount === pieces ? 'all' : `${text}${beyond(onward, 'fewer')}`} of ${amountText(chosen, pieces)} ${again ? 'are' : `${short} are`} on board`;
 }
+
+const beyond = (onward: Onward | undefined, less: string): string =>
+  onward === undefined ? '' : ` or ${onward === 'more' ? 'more' : less}`;

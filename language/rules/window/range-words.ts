@@ -4,7 +4,7 @@ import { amountInFull, amountText, nearestAmount, printed, stateWords } from './
 import type { Chosen } from './choose.ts';
 import type { Broken } from './conflict.ts';
 import type { AmountRange } from './window.ts';
-import { limitWords } from './words.ts';
+import { isRestricted, limitWords } from './words.ts';
 
 /**
  * `waste can be at 0 % to 55 % (38.5 L, 38.5 kg): every limit holds, whatever else is on board.`, that it can be at any level,
@@ -23,7 +23,7 @@ export function rangeWords(chosen: Chosen, { holds, conflict }: AmountRange, sys
     span.least === span.most
       ? amountInFull(chosen, span.most, system, 'down')
       : `${amountText(chosen, span.least)} to ${amountInFull(chosen, span.most, system, 'down')}`;
-  return `${short} can be at ${isAny ? `any level, ${level}` : level}: every limit holds, whatever else is on board.`;
+  return `${short} can be at ${isAny ? `any${isRestricted(chosen) ? ' reachable' : ''} level, ${level}` : level}: every limit holds, whatever else is on board.`;
 }
 
 function brokenWords(chosen: Chosen, { limit, u, worst }: Broken, system: DisplaySystem): string {

@@ -1,5 +1,5 @@
 import type { Span } from '../../mechanics/half-planes.ts';
-import { type Printed, printed, toStep } from './amount.ts';
+import { type Onward, type Printed, printed, toStep } from './amount.ts';
 import type { Chosen } from './choose.ts';
 import type { Side } from './sides.ts';
 import type { OperatingWindow } from './window.ts';
@@ -11,8 +11,11 @@ export interface SideRule {
   readonly kept: Chosen;
   /** What tells by how much. */
   readonly by: Chosen;
-  /** The bound at amounts of the other, rising; one without an amount where it is the same at all of them. */
-  readonly at: readonly { readonly when?: number; readonly bound: number }[];
+  /**
+   * The bound at amounts of the other, rising; one without an amount where it is the same at all of them. Where the first or
+   * the last of them binds nothing, `onward` says that all amounts beyond it do not either.
+   */
+  readonly at: readonly { readonly when?: number; readonly bound: number; readonly onward?: Onward }[];
 }
 
 /** Between what the two amounts lie in the window, in printed figures. */
@@ -58,10 +61,18 @@ function ruleOf({ axes: [first, second], box }: OperatingWindow, side: Side, ext
   const bites = whens.map((when) => boundAt(when) !== free);
   const from = Math.max(0, bites.indexOf(true) - 1);
   const to = Math.min(whens.length, bites.lastIndexOf(true) + 2);
-  const at = thinned(bites.includes(true) ? whens.slice(from, to) : whens).map((when) => ({
-    when,
-    bound: boundAt(when),
-  }));
+  const told = thinned(bites.includes(true) ? whens.slice(from, to) : whens);
+  const at = told.map((when, index) => {
+    const bound = boundAt(when);
+    const isFree = bound === free;
+    const onward: Onward | undefined =
+      isFree && index === 0 && when > other.least
+        ? 'less'
+        : isFree && index === told.length - 1 && when < other.most
+          ? 'more'
+          : undefined;
+    return { when, bound, ...(onward === undefined ? {} : { onward }) };
+  });
   const [bound = free, ...others] = at.map((each) => each.bound);
   return { side, kept, by, at: others.every((each) => each === bound) ? [{ bound }] : at };
 }

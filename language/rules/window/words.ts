@@ -32,7 +32,7 @@ export interface RuleWords {
   readonly rule: string;
   /** `RW502 Axle group of Tourer, the load: at most 2 200 kg (its rating)`. */
   readonly limit: string;
-  /** The state that is at the limit: `with fuel 100 %, else as in case departing`. */
+  /** What the rest is at the limit: `with fuel 100 %, else as in case departing`, `with the rest as in case departing`. */
   readonly worst?: string;
 }
 
@@ -45,11 +45,16 @@ export function windowWords(window: OperatingWindow, system: DisplaySystem): Win
     rules: rulesOf(window).map((rule) => ({
       rule: ruleWords(rule, system),
       limit: limitWords(rule.side.limit, rule.side.worst, system),
-      ...(rule.side.worst === undefined ? {} : { worst: rule.side.worst.witness.state.label }),
+      ...(rule.side.worst === undefined ? {} : { worst: restState(rule.side.worst) }),
     })),
     conflicts: conflict === undefined ? [] : conflictWords(window, system),
     notes: notesOf(window, system),
   };
+}
+
+/** What the rest of a state is, past the two amounts. */
+export function restState({ witness: { state, base, differences } }: Worst): string {
+  return differences.length === 0 ? `with the rest as in case ${base.name}` : state.label;
 }
 
 /** What is proved inside of a window. */
@@ -81,7 +86,13 @@ function verdictOf(window: OperatingWindow, system: DisplaySystem): string {
 }
 
 function amountsWord(axes: readonly [Chosen, Chosen]): string {
-  return axes.every(({ kind }) => kind === 'tank') ? 'level' : 'amount';
+  const word = axes.every(({ kind }) => kind === 'tank') ? 'level' : 'amount';
+  return axes.some(isRestricted) ? `reachable ${word}` : word;
+}
+
+/** Whether the reachable states leave out some levels of a tank. */
+export function isRestricted({ kind, least, most }: Chosen): boolean {
+  return kind === 'tank' && (least > 0 || most < 1);
 }
 
 /** `fresh from 0 % to 55 % (38.5 L, 38.5 kg)`, `awning on board or left behind`. */
@@ -97,15 +108,15 @@ function spanWords(chosen: Chosen, { least, most }: Span, system: DisplaySystem)
 function ruleWords({ side, kept, by, at }: SideRule, system: DisplaySystem): string {
   const { sense } = side.bounds;
   const rounding = sense === 'at most' ? 'down' : 'up';
-  const when = (index: number, amount: number | undefined) =>
-    amount === undefined ? '' : ` when ${stateWords(by, amount, index > 0)}`;
+  const when = (index: number, { when: amount, onward }: SideRule['at'][number]) =>
+    amount === undefined ? '' : ` when ${stateWords(by, amount, index > 0, onward)}`;
   if (kept.kind === 'item' && kept.pieces === 1) {
-    const told = at.map((each, index) => `${pieceWords(kept.short, sense, each.bound)}${when(index, each.when)}`);
+    const told = at.map((each, index) => `${pieceWords(kept.short, sense, each.bound)}${when(index, each)}`);
     const text = told.join('; ');
     return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
   }
   const bounds = at
-    .map((each, index) => `${amountInFull(kept, each.bound, system, rounding)}${when(index, each.when)}`)
+    .map((each, index) => `${amountInFull(kept, each.bound, system, rounding)}${when(index, each)}`)
     .join(', ');
   if (kept.kind === 'item') return `Of ${amountText(kept, kept.pieces)} ${kept.short} carry ${sense} ${bounds}`;
   return `Keep ${kept.short} at or ${sense === 'at most' ? 'under' : 'over'} ${bounds}`;
@@ -152,7 +163,7 @@ function brokenWords(
   const { limited } = limit;
   const by = formatLimited(limited, excessOf(limited, worst), system);
   const over = limited.sense === 'at most' ? 'over' : 'under';
-  return `${what}; even when ${where} it is ${formatLimited(limited, worst.value, system)}, ${by} ${over}, ${worst.witness.state.label}`;
+  return `${what}; even when ${where} it is ${formatLimited(limited, worst.value, system)}, ${by} ${over}, ${restState(worst)}`;
 }
 
 function whereWords(first: Chosen, u: number, second: Chosen, v: number): string {
@@ -178,6 +189,13 @@ function notesOf(window: OperatingWindow, system: DisplaySystem): string[] {
     ...(rulesOf(window).some(({ at }) => at.length > 1)
       ? ['Between two figures of a sentence the bound changes in proportion.']
       : []),
+    ...(sides.length > 0 ? ['Rules are rounded to the safe side, corners to the nearest figure.'] : []),
+    ...axes
+      .filter(isRestricted)
+      .map(
+        (axis) =>
+          `Levels of ${axis.short} outside ${amountText(axis, axis.least)} to ${amountText(axis, axis.most)} are not reachable as the files state it, and were not looked at.`,
+      ),
     ...(window.case === undefined && window.corners.length > 0 && points.some((point) => isOutside(window, point))
       ? [
           'A named case outside the window can hold all limits with what it has on board; the window leaves the rest open.',
@@ -212,7 +230,7 @@ function triedWords(
   if (broken.length === 0) return `${what}. It holds at all of them.`;
   const worst = broken.reduce((most, each) => (each.worst.by > most.worst.by ? each : most));
   const where = whereWords(first, worst.u, second, worst.v);
-  return `${what}. It is broken at ${broken.length} of them, most when ${where}, ${worst.worst.witness.state.label}.`;
+  return `${what}. It is broken at ${broken.length} of them, most when ${where}, ${restState(worst.worst)}.`;
 }
 
 /** More of these are counted, not named. */

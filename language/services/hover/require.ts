@@ -1,10 +1,12 @@
-import type { Requirement } from '../../semantics/model.ts';
+import type { Requirement, RigModel } from '../../semantics/model.ts';
 import {
   checkRequirement,
   type RequirementCheck,
   requiredQuantity,
   requirementsOf,
 } from '../../semantics/requirements.ts';
+import { stabilityOf } from '../../semantics/results.ts';
+import { asksForStability, withStability } from '../../semantics/stability/stability-quantities.ts';
 import type { StateResult } from '../../semantics/state.ts';
 import type { Statement } from '../../syntax/tree.ts';
 import { DIMENSIONLESS, sameDimension } from '../../units/dimension.ts';
@@ -27,7 +29,10 @@ export function requireHover(context: HoverContext, statement: Statement): strin
   const requirement = result && requirementsOf(result.rig).find((candidate) => candidate.expression === expression);
   if (result === undefined || requirement === undefined) return paragraphs(title, NOT_COMPUTED);
   const { cases, message } = requirement;
-  const states = statesShown(context, result).filter((state) => cases?.includes(state.case.name) ?? true);
+  const isStability = asksForStability(requirement);
+  const states = (isStability ? worstOnRoads(requirement, result.rig) : statesShown(context, result)).filter(
+    (state) => cases?.includes(state.case.name) ?? true,
+  );
   if (states.length === 0) return paragraphs(title, NOT_COMPUTED);
   const problem = states.map((state) => checkRequirement(requirement, state)).find((check) => 'problem' in check);
   return paragraphs(
@@ -36,15 +41,35 @@ export function requireHover(context: HoverContext, statement: Statement): strin
     problem && 'problem' in problem
       ? `It cannot be checked: ${plain(problem.problem)}.`
       : reachTable(
-          cases === undefined ? reachShown(context, result) : undefined,
+          cases === undefined && !isStability ? reachShown(context, result) : undefined,
           states,
           checkRows(requirement, states, system),
           [],
           system,
         ),
-    problem === undefined ? standingWords(limitInReach(result, requirement.location, system)) : undefined,
+    problem === undefined
+      ? isStability
+        ? NAMED_ONLY
+        : standingWords(limitInReach(result, requirement.location, system))
+      : undefined,
     incompleteList(result),
   );
+}
+
+const NAMED_ONLY =
+  'In each case on the road that is worst for it. Held in the named cases only; no states between them are looked at.';
+
+/** Each case of a rig with its stability, on the road where least is left of what is required. */
+function worstOnRoads(requirement: Requirement, rig: RigModel): readonly StateResult[] {
+  const worst = new Map<string, { readonly state: StateResult; readonly margin: number }>();
+  for (const state of (stabilityOf(rig)?.results ?? []).map(withStability)) {
+    const check = checkRequirement(requirement, state);
+    // What cannot be checked is told by any state.
+    const margin = 'problem' in check ? 0 : check.margin;
+    const known = worst.get(state.case.name);
+    if (known === undefined || margin < known.margin) worst.set(state.case.name, { state, margin });
+  }
+  return [...worst.values()].map(({ state }) => state);
 }
 
 /** As a sentence. */

@@ -9,6 +9,9 @@ describe('help', () => {
     ['check', ['check', '--help'], 'rigwright check'],
     ['loads', ['loads', '-h'], 'rigwright loads'],
     ['stability', ['stability', '--help'], 'rigwright stability'],
+    ['limits', ['limits', '--help'], 'rigwright limits'],
+    ['weigh', ['weigh', '--help'], 'rigwright weigh'],
+    ['label', ['label', '--help'], 'rigwright label'],
     ['envelope', ['envelope', '--help'], 'rigwright envelope'],
     ['window', ['window', '--help'], 'rigwright window'],
   ])('for %s has usage, exit codes and examples, and fits the line', async (_, args, usage) => {
@@ -23,7 +26,7 @@ describe('help', () => {
 
   test('its examples take options that exist', async () => {
     const folder = await folderWith({ 'items.rig': '' });
-    for (const command of ['check', 'loads', 'stability', 'envelope', 'window']) {
+    for (const command of ['check', 'loads', 'label', 'stability', 'limits', 'weigh', 'envelope', 'window']) {
       const { out } = await rigwright(folder, [command, '--help']);
       const [usage = '', examples = ''] = out.split('Examples:');
       for (const option of examples.match(/--[a-z-]+/g) ?? []) expect(usage).toContain(`${option} `);
@@ -34,6 +37,22 @@ describe('help', () => {
     const { code, out, error } = await rigwright('/', []);
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(error).toMatch(/^Usage: rigwright /);
+  });
+});
+
+describe('commands that show rigs', () => {
+  test('show each in the units of its market, or that it is written in, unless told otherwise', async () => {
+    const tail = ', track 5 ft\n  tare 2000 lb on front, 1500 lb on rear, 2 ft up\n  limits { GVWR 5000 lb }\n';
+    const folder = await folderWith({
+      'us.rig': `vehicle Van {\n  wheelbase 10 ft${tail}  weighing may { scale 10 lb  front 2000 lb  rear 1500 lb }\n}\n`,
+    });
+    for (const command of ['loads', 'limits', 'weigh', 'envelope']) {
+      const shown = async (...more: string[]) => (await rigwright(folder, [command, ...more])).out;
+      expect(await shown()).toMatch(/\d.lb/u);
+      expect(await shown()).not.toMatch(/\d.kg(?!·)/u);
+      expect(await shown()).toBe(await shown('--units', 'US'));
+      expect(await shown('--units', 'metric')).not.toMatch(/\d.lb/u);
+    }
   });
 });
 

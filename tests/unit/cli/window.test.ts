@@ -50,7 +50,7 @@ describe('rigwright window', () => {
       /^rig Errand "To the yard" {2}cart\.rig:\d+:5\n {2}operating window of bow and stern of Errand, whatever else is on board\n/,
     );
     expect(out.replace(/\s+/g, ' ')).toContain(
-      '1 Keep stern at or under 62 % (62 L, 62 kg) when bow is empty, 20 % (20 L, 20 kg) when it is full RW501 Axle of Cart, the load: at most 345 kg (its rating) at the limit in case',
+      '1 Keep stern at or under 62 % (62 L, 62 kg) when bow is empty, 20 % (20 L, 20 kg) when it is full RW501 Axle of Cart, the load: at most 345 kg (its rating) at the limit with the rest as in case',
     );
     // (345 − 270) / 120 = 62.5 %, (345 − 320) / 120 = 20.8 %.
     expect(out).toMatch(/\n {2}\d +100 % +100 L +100 kg +20\.8 % +20\.8 L +20\.8 kg +1\n/);
@@ -177,6 +177,12 @@ describe('rigwright window', () => {
       ['--of', 'bow,stern', '--rig', 'Erand'],
       '--rig Erand: nothing in these files is called that; did you mean Errand?',
     ],
+    [
+      'a picture that is no SVG by its name',
+      ['--of', 'bow,stern', '--svg', 'window.png'],
+      '--svg window.png: the drawing is SVG; end its name in .svg',
+    ],
+    ['no name for the picture', ['--of', 'bow,stern', '--svg', ''], '--svg : name a file'],
     ['--force without --svg', ['--of', 'bow,stern', '--force'], '--force: it belongs to --svg'],
   ])('refuses %s', async (_, args, message) => {
     expect(await refusal(args)).toBe(`rigwright: ${message}\n`);
@@ -205,7 +211,7 @@ describe('rigwright window', () => {
     const broken = { 'cart.rig': FILES['cart.rig'].replace('wheelbase 3000 mm, ', '') };
     expect(await refusal(['--of', 'bow,stern'], broken)).toMatch(/^rigwright: Errand has no loads; /);
     expect(await refusal(['--of', 'bow,stern'], { 'items.rig': 'item crate 5 kg\n' })).toBe(
-      'rigwright: there is no rig in these files\n',
+      'rigwright: no rig, vehicle or trailer in these files\n',
     );
     const fixed = {
       'cart.rig': FILES['cart.rig']
@@ -215,6 +221,20 @@ describe('rigwright window', () => {
     };
     expect(await refusal(['--of', 'bow,stern'], fixed)).toContain(
       'leave stern at one level; there is nothing to choose',
+    );
+  });
+
+  test('looks at a unit alone where no rig is there, and asks which where two are, or two of one name', async () => {
+    const trailer = CART.slice(CART.indexOf('trailer Cart'));
+    const { code, out } = await printed(['--of', 'bow,stern'], { 'cart.rig': trailer });
+    expect(code).toBe(0);
+    expect(out).toMatch(/^trailer Cart {2}cart\.rig:1:9\n {2}operating window of bow and stern of Cart/);
+    expect(await refusal(['--of', 'bow,stern'], { 'cart.rig': trailer + trailer.replace('Cart', 'Other') })).toBe(
+      'rigwright: there is more than one vehicle or trailer; name one with --rig: Cart or Other\n',
+    );
+    const again = { 'cart.rig': FILES['cart.rig'], 'copy.rig': FILES['cart.rig'] };
+    expect(await refusal(['--of', 'bow,stern'], again)).toBe(
+      'rigwright: more than one rig is called Errand; name one file\n',
     );
   });
 

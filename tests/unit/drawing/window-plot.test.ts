@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Drawing, Line } from '../../../language/drawing/drawing.ts';
 import { svgOf } from '../../../language/drawing/svg.ts';
 import { windowPlot } from '../../../language/drawing/window-plot.ts';
+import { textWidth } from '../../../language/drawing/words.ts';
 import { windowWords } from '../../../language/rules/window/words.ts';
 import { openWindow, PLAIN, textOf } from '../../laws/window-rigs.ts';
 import { defined } from './rigs.ts';
@@ -117,6 +118,74 @@ describe('the drawing of a window', () => {
     }
     const places = texts.map(({ at, anchor }) => `${at.x} ${at.y} ${anchor}`);
     expect(new Set(places).size).toBe(places.length);
+  });
+
+  test('of a bent side names its ends alone, and keeps labels off each other and off its number', () => {
+    const bent = openWindow(textOf({ ...PLAN, rating: 1500, height: 720 }), ['fresh', 'waste']).window;
+    const side = defined(bent.sides.find(({ corners }) => corners.length > 3));
+    const picture = windowPlot(bent);
+    const labels = textsOf(picture).filter(({ text }) => /^[\d.]+ %, [\d.]+ %$/.test(text));
+    const ends = new Set(bent.sides.flatMap(({ corners }) => [corners[0], corners.at(-1)]));
+    expect(side.corners.some((corner) => !ends.has(corner))).toBe(true);
+    expect(labels).toHaveLength(ends.size);
+    const numbers = textsOf(picture).filter(
+      ({ text, at }) => /^\d$/.test(text) && at.x < 590 && at.x > 70 && at.y < 520,
+    );
+    const inside = textsOf(picture).filter(({ text }) => text === 'every limit holds');
+    const boxes = [...labels, ...inside, ...numbers.filter(({ anchor }) => anchor === 'middle')].map((each) => {
+      const width = textWidth(each.text, 'label');
+      const left = each.at.x - (each.anchor === 'middle' ? width / 2 : each.anchor === 'end' ? width : 0);
+      return { left, right: left + width, top: each.at.y - 9, bottom: each.at.y + 1 };
+    });
+    expect(boxes.length).toBeGreaterThan(4);
+    for (const [index, a] of boxes.entries()) {
+      for (const b of boxes.slice(index + 1)) {
+        expect(a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom).toBe(false);
+      }
+    }
+  });
+
+  test('says what holds inside of the window only, and off the numbers of its sides', () => {
+    let [said, unsaid] = [0, 0];
+    for (let rating = 1240; rating <= 1420; rating += 6) {
+      for (const [share, state] of [[4], [6], [7.5], [6, 'out'], [7.5, 'out'], [9, 'home']] as const) {
+        const options = { ...PLAIN, ...(state === undefined ? {} : { case: state }) };
+        const narrow = openWindow(textOf({ ...PLAN, rating, share }), ['fresh', 'waste'], options).window;
+        if (narrow.corners.length === 0 || narrow.sides.length === 0) continue;
+        const picture = windowPlot(narrow);
+        const numbers = textsOf(picture).filter(
+          ({ text, at, anchor }) => anchor === 'middle' && /^\d$/.test(text) && at.y < 520,
+        );
+        for (const label of textsOf(picture).filter(({ text }) => /%, /.test(text) && text.length < 16)) {
+          const width = textWidth(label.text, 'remark') * (label.anchor === 'end' ? -1 : 1);
+          const [left, right] =
+            label.anchor === 'middle' ? [-width / 2, width / 2] : [Math.min(0, width), Math.max(0, width)];
+          for (const { at } of numbers) {
+            const isBeside = at.x + 4 < label.at.x + left || at.x - 4 > label.at.x + right;
+            expect(isBeside || Math.abs(at.y - label.at.y) > 9).toBe(true);
+          }
+        }
+        const words = textsOf(picture).find(({ text }) => text === 'every limit holds');
+        if (words === undefined) {
+          unsaid++;
+          continue;
+        }
+        said++;
+        const { x, y } = rulers(picture, frameOf(picture));
+        const half = textWidth(words.text, 'label') / 2;
+        for (const dx of [-half, half]) {
+          for (const dy of [-9, 0]) {
+            const [u, v] = [x(words.at.x + dx) / 100, y(words.at.y + dy) / 100];
+            expect(narrow.borders.every(({ a, b, c }) => a * u + b * v + c <= 1e-6)).toBe(true);
+          }
+        }
+        for (const { at } of numbers) {
+          expect(Math.abs(at.x - words.at.x) > half + 3 || Math.abs(at.y - words.at.y) > 9).toBe(true);
+        }
+      }
+    }
+    expect(said).toBeGreaterThan(10);
+    expect(unsaid).toBeGreaterThan(0);
   });
 
   test('of no window is hatched all over and says so', () => {

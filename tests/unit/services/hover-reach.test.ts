@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { stabilityOf } from '../../../language/semantics/results.ts';
 import { hover } from '../../../language/services/index.ts';
 import { analyseMarked, URI } from './markers.ts';
 import { caretAt, YARD } from './yard.ts';
@@ -172,6 +173,23 @@ describe('limits in the states that no case names', () => {
 });
 
 describe('a requirement', () => {
+  test('on stability shows each case on its worst road, and that it is held in named cases only', () => {
+    const source = HALF_FULL.replace(/\n(?=\s*case )/, '\n  require rig.damping at least 5 %\n');
+    const text = hoverOn(caretAt(source, 'require rig.damping'));
+    expect(text).toContain('Held in the named cases only; no states between them are looked at.');
+    expect(text).not.toContain('cannot be checked');
+    expect(text).not.toMatch(/Holds|Broken/);
+    const damping = Number(cell(text, 'value', 'out')?.replace(' %', ''));
+    const { analysis } = analyseMarked(caretAt(source, 'require rig.damping'));
+    const results = analysis.entities(URI).flatMap(({ entity }) => {
+      return entity?.kind === 'rig' ? (stabilityOf(entity.result.rig)?.results ?? []) : [];
+    });
+    const own = results.filter(({ state }) => state.case.name === 'out').map((each) => each.damping);
+    expect(own.length).toBeGreaterThan(1);
+    expect(damping).toBeCloseTo(100 * Math.min(...own), 1);
+    expect(hoverOn(caretAt(source.replace('5 %', '3 kg'), 'require rig.damping'))).toContain('It cannot be checked: ');
+  });
+
   test('in every state: the range of its value and how it stands', () => {
     const text = hoverOn(caretAt(with_(HALF_FULL, 'require Cart.mass at most 500 kg'), 'require Cart.mass'));
     expect(cell(text, 'value', 'reachable')).toBe('355 – 515 kg ± 2 kg');

@@ -43,6 +43,15 @@ describe('the hover of a tank in a rig', () => {
     expect(hoverOn(inBlock)).toContain('stern can be at 0 % to 45 % (45 L, 45 kg): every limit holds');
   });
 
+  // All of it reachable: 270 + 20 + 96 ≤ 600. A tolerance of 10 kg on 300 kg at 2700 mm puts 9 kg on the axle.
+  test('says that only reachable levels were looked at, and counts tolerances', () => {
+    const reached = hoverOn(cart(', rating 600 kg', 'reachable { stern 0 % to 80 % }'));
+    expect(reached).toContain('stern can be at any reachable level, 0 % to 80 % (80 L, 80 kg): every limit holds');
+    const source = cart(', rating 345 kg').replace('2700 mm back, 500 mm up', '$&, tolerance 10 kg');
+    expect(hoverOn(source)).toContain('stern can be at 0 % to 13 % (13 L, 13 kg): every limit holds');
+    expect(hoverOn(source)).toContain('On level ground, stated tolerances at their worst;');
+  });
+
   test('says that any level will do, and which limit fails at all of them', () => {
     expect(hoverOn(cart(', rating 600 kg'))).toContain(
       'stern can be at any level, 0 % to 100 % (100 L, 100 kg): every limit holds, whatever else is on board.',

@@ -1,9 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { REACH } from '../../../../language/diagnostics/reach.ts';
 import { analyse, completeDiagnostics, openDocument, updateDocument } from '../../../../language/index.ts';
+import { findExtremes, valueAt } from '../../../../language/mechanics/envelope.ts';
 import { checkReachStability } from '../../../../language/rules/reach/stability.ts';
+import { figureOf } from '../../../../language/semantics/envelope/figures.ts';
+import { wholeReach } from '../../../../language/semantics/envelope/reach.ts';
 import { reachStabilityOf } from '../../../../language/semantics/envelope/reach-stability.ts';
-import { MAIN, workspaceOf } from '../../semantics/support.ts';
+import { stabilityCorners } from '../../../../language/semantics/envelope/stability-corners.ts';
+import type { Choices } from '../../../../language/semantics/envelope/trial-states.ts';
+import { fail, MAIN, read as readRig, workspaceOf } from '../../semantics/support.ts';
 import { findingsOf, keysOf, stabilityOf, weekend } from '../stability/rigs.ts';
 
 const { code, example, mended } = REACH['reach-stability'];
@@ -79,6 +84,37 @@ describe('a state that swings more than every named case', () => {
     expect(keysOf(text)).toContain('damping-low');
     expect(reachFindings(text)).toEqual([]);
     expect(reachStabilityOf.known(stabilityOf(text).rig)).toBeUndefined();
+  });
+
+  // Filling x takes more damping than filling y, both by less than anybody would see.
+  test('is never told with more damping than the worst named case, however little that is', () => {
+    const text = weekend({
+      tare: 3400,
+      tourer: 'tank x 0.15 L of water at 6600 mm back, 500 mm up\n  tank y 0.1 L of water at 6600 mm back, 500 mm up',
+      rig: 'travel 90 km/h',
+    }).replace('case empty { }', 'case second { x 0 %  y 100 % }\n  case worst { x 100 %  y 0 % }');
+    const stability = stabilityOf(text);
+    const named = Math.min(...stability.results.map(({ damping }) => damping));
+    const { damping, worst } = reachStabilityOf(stability.rig) ?? { damping: 1, worst: undefined };
+    expect(damping).toBeLessThan(named);
+    expect(named - damping).toBeLessThan(4e-4);
+    expect(worst?.result.damping).toBeLessThanOrEqual(named);
+  });
+
+  test('is looked for at the states in which couplings carry most and least', () => {
+    const result = readRig(tanks('travel 90 km/h')).result('Weekend');
+    const { rig } = result;
+    const [loads = fail('no loads')] = result.motions;
+    const { free } = wholeReach(result);
+    for (const name of ['Tourer.coupling.load', 'Tourer.cg.back', 'Tourer.mass']) {
+      const { figure } = figureOf(rig, loads, name) ?? fail(name);
+      const figureWith = (choices: Choices) =>
+        valueAt(figure.numerator, choices) / (figure.denominator ? valueAt(figure.denominator, choices) : 1);
+      const values = stabilityCorners(rig, free, loads).map(figureWith);
+      const ends = findExtremes(figure, free) ?? fail(name);
+      expect(Math.min(...values)).toBeCloseTo(ends.least.value, 9);
+      expect(Math.max(...values)).toBeCloseTo(ends.most.value, 9);
+    }
   });
 
   test('says so where the swinging does not die out at all', () => {

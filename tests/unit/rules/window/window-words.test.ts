@@ -57,7 +57,7 @@ describe('a window in words', () => {
       {
         rule: 'Keep stern at or under 62 % (62 L, 62 kg) when bow is empty, 20 % (20 L, 20 kg) when it is full',
         limit: 'RW501 Axle of Cart, the load: at most 345 kg (its rating)',
-        worst: 'in case out',
+        worst: 'with the rest as in case out',
       },
     ]);
   });
@@ -65,8 +65,35 @@ describe('a window in words', () => {
   // Above: 270 + 50·bow + 120·stern ≤ 400 binds from stern = 100 % − …: stern ≤ 108 % with bow empty; it bites from bow = 20 % on.
   test('says where a limit begins to bind', () => {
     expect(wordsOf(cart(', rating 400 kg')).rules.map(({ rule }) => rule)).toEqual([
-      'Keep stern at or under 100 % (100 L, 100 kg) when bow is at 20 %, 66 % (66 L, 66 kg) when it is full',
+      'Keep stern at or under 100 % (100 L, 100 kg) when bow is at 20 % or less, 66 % (66 L, 66 kg) when it is full',
     ]);
+  });
+
+  // Lower: 270 + 50·bow + 120·stern ≥ 300 asks nothing of bow from stern = 25 % on.
+  test('says from where on a limit binds nothing', () => {
+    const text = cart('\n  require axles.load at least 300 kg');
+    expect(wordsOf(text).rules.map(({ rule }) => rule)).toEqual([
+      'Keep stern at or over 25 % (25 L, 25 kg) when bow is empty, 0 % (empty) when it is at 60 % or more',
+    ]);
+  });
+
+  test('says which levels of a tank were not looked at, and never any level of it', () => {
+    const text = cart(', rating 600 kg', 'reachable { stern 10 % to 80 % }').replace('stern 0 %', 'stern 10 %');
+    const { verdict, notes } = wordsOf(text);
+    expect(verdict).toMatch(/^Any reachable level of bow and stern will do/);
+    expect(notes).toContain(
+      'Levels of stern outside 10 % to 80 % are not reachable as the files state it, and were not looked at.',
+    );
+    const whole = wordsOf(cart(', rating 600 kg'));
+    expect(whole.verdict).toMatch(/^Any level/);
+    expect(whole.notes.join(' ')).not.toContain('not looked at');
+    expect(wordsOf(text.replace('600 kg', '250 kg')).verdict).toMatch(/^No reachable level/);
+  });
+
+  test('says how rules and corners are rounded, where there are rules', () => {
+    const note = 'Rules are rounded to the safe side, corners to the nearest figure.';
+    expect(wordsOf(cart(', rating 345 kg')).notes).toContain(note);
+    expect(wordsOf(cart(', rating 600 kg')).notes).not.toContain(note);
   });
 
   // Its stern tank is at the ball and puts nothing on the axle: 270 + 50·bow ≤ 285.
@@ -84,7 +111,7 @@ describe('a window in words', () => {
     const none = wordsOf(cart(', rating 250 kg'));
     expect(none.verdict).toBe('No level of bow and stern holds every limit, whatever else is on board.');
     expect(none.conflicts).toEqual([
-      'RW501 Axle of Cart, the load: at most 250 kg (its rating); even when bow is empty and stern is empty it is 270 kg, 20 kg over, in case out.',
+      'RW501 Axle of Cart, the load: at most 250 kg (its rating); even when bow is empty and stern is empty it is 270 kg, 20 kg over, with the rest as in case out.',
     ]);
     expect(none.notes.join(' ')).toContain('`reachable`');
   });
@@ -102,6 +129,30 @@ describe('a window in words', () => {
     expect(conflicts[0]).toContain('even when bow is at 60 % and stern is empty it is 60 kg, 10 kg under');
   });
 
+  // Each two of them go together. With all of 1.3 tanks (mass) and the ball at 60 kg at most (50·bow − 20·stern ≤ 30) the axle
+  // carries 270 + 50·0.8 + 120·0.5 = 370 kg at least, and may 363.
+  test('names three limits of which only each two go together', () => {
+    const text = cart(', rating 363 kg\n  require coupling.load at most 60 kg\n  require mass at least 430 kg');
+    const [conflict] = wordsOf(text).conflicts;
+    for (const each of ['RW501 Axle', 'RW581 coupling.load', 'RW581 mass']) expect(conflict).toContain(each);
+    expect(wordsOf(text.replace('363', '372')).conflicts).toEqual([]);
+    expect(wordsOf(text.replace('at most 60 kg', 'at most 75 kg')).conflicts).toEqual([]);
+    expect(wordsOf(text.replace('at least 430 kg', 'at least 420 kg')).conflicts).toEqual([]);
+  });
+
+  // 270 + 120·stern ≤ 274 with bow empty: 3.33 %; 270 + 50·bow ≤ 274: 8 %.
+  test('prints narrow spans of levels in finer steps', () => {
+    const { verdict, rules } = wordsOf(cart(', rating 274 kg'));
+    expect(verdict).toContain('stern from 0 % to 3.3 % (3.3 L, 3.3 kg)');
+    expect(rules[0]?.rule).toContain('Keep stern at or under 3.3 %');
+  });
+
+  // With bow at 10 % at least, 270 + 5 + 120 ≤ 395 kg: the axle begins to bind at the least level itself.
+  test('says nothing of levels beyond those looked at', () => {
+    const text = cart(', rating 395 kg', 'reachable { bow 10 % to 100 % }');
+    expect(wordsOf(text).rules[0]?.rule).toMatch(/100 % \(100 L, 100 kg\) when bow is at 10 %, /);
+  });
+
   test('tells items by their pieces', () => {
     // Four crates of 30 kg at 1500 mm put 15 kg each on the axle: 270 + 50 + 15·n ≤ 345 with bow full: one crate.
     const text = cart(', rating 345 kg', 'stow 4 x crate in Cart.bed').replace(
@@ -111,7 +162,7 @@ describe('a window in words', () => {
     const { rules, notes, verdict } = wordsOf(text, ['crate', 'bow']);
     expect(verdict).toContain('crate from 0 to 4 (120 kg)');
     expect(rules.map(({ rule }) => rule)).toEqual([
-      'Keep bow at or under 100 % (100 L, 100 kg) when 1 of 4 crate are on board, 30 % (30 L, 30 kg) when all of 4 are on board',
+      'Keep bow at or under 100 % (100 L, 100 kg) when 1 or fewer of 4 crate are on board, 30 % (30 L, 30 kg) when all of 4 are on board',
     ]);
     expect(notes.join(' ')).toContain('Fewer pieces of an item lie in proportion');
     const alone = wordsOf(text.replace('4 x crate', 'crate').replace('345', '310'), ['crate', 'bow']);
@@ -129,6 +180,9 @@ describe('a window in words', () => {
     const { heading, rules } = wordsOf(text, ['bow', 'stern'], { case: 'bare' });
     expect(heading).toBe('bow and stern of Errand, the rest as in case bare');
     expect(rules[0]?.rule).toContain('62 % (62 L, 62 kg) when bow is empty');
+    expect(rules[0]?.worst).toBe('with the rest as in case bare');
+    const { window } = openWindow(text, ['bow', 'stern'], { ...PLAIN, case: 'bare' });
+    expect(window.points.map(({ name }) => name)).toEqual(['bare']);
     // With the crates, 330 + 50·bow + 120·stern ≤ 345.
     expect(wordsOf(text).rules[0]?.rule).toBe(
       'Keep stern at or under 12 % (12 L, 12 kg) when bow is empty, 0 % (empty) when it is at 30 %',
@@ -140,6 +194,12 @@ describe('a window in words', () => {
     expect(notes).toContain('On level ground. The files state no tolerances.');
     expect(notes).toMatch(/Not counted: \d+ limits? of common practice or recommendation/);
     expect(notes).toContain('Not checked, since the files do not state it: Front axle of Truck: a rating of the axle');
+    const elsewhere = cart('', 'require Cart.mass at most 350 kg in out\n  case bare { }\n');
+    expect(wordsOf(elsewhere, ['bow', 'stern'], { case: 'bare' }).verdict).toMatch(/^Any level/);
+    expect(wordsOf(elsewhere, ['bow', 'stern'], { case: 'bare' }).notes.join(' ')).toContain(
+      '1 limit stated for another case',
+    );
+    expect(wordsOf(elsewhere, ['bow', 'stern'], { case: 'out' }).rules).toHaveLength(1);
     const off = wordsOf(cart(', rating 250 kg'), ['bow', 'stern'], { isOff: (code) => code === 'RW501' });
     expect(off.verdict).toMatch(/^Any level/);
     expect(off.notes.join(' ')).toContain('Turned off: RW501.');
@@ -182,6 +242,8 @@ describe('a window in words', () => {
     );
     expect(wordsOf(limit('21 %')).verdict).toMatch(/^Any level .*: every limit that is a load holds with/);
     expect(wordsOf(limit('21 %')).notes.join(' ')).toContain('It holds at all of them.');
+    // At the limit itself nothing is broken.
+    expect(wordsOf(limit('20 %')).notes.join(' ')).toContain('It holds at all of them.');
     const { window } = openWindow(limit('15 %'), ['bow', 'stern']);
     const broken = window.tried.flatMap((each) => each.broken);
     const expected = Array.from(
