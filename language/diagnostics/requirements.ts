@@ -32,7 +32,7 @@ export const REQUIREMENTS = {
       moves: string;
     }) => `${what} is ${value}, ${by} ${limit} in ${state}${note}.${moves}`,
     meaning:
-      'A `require` statement of the file does not hold in the state named. What is required of lateral stability (`rig.damping` and the like) is held in the named cases only, on every road looked at.',
+      'A `require` statement of the file does not hold in the state named. What is required of lateral stability (`rig.damping` and the like) is held on every road looked at.',
     mend: 'Change the layout or the load, or the limit if it is no longer meant.',
     example: FILE('Hauler.coupling.share at least 12 %'),
     mended: FILE('Hauler.coupling.share at least 5 %'),

@@ -26,6 +26,9 @@ const memories = new WeakMap<Analysis, { readonly memory: Memory; readonly versi
 /** What takes longer to find, once looked for; kept as long as the result it belongs to. */
 const laterFindings = new WeakMap<Evaluated, readonly Finding[]>();
 
+/** Looks that have begun and not ended. */
+const looks = new WeakMap<Evaluated, ReturnType<typeof findLater>>();
+
 /** Declarations in which something was found later, now or in an earlier result. */
 const foundLater = new WeakSet<Declaration>();
 
@@ -178,7 +181,10 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
         if (declaration === undefined || !hasLater(declaration)) continue;
         const evaluated = queries.evaluate({ uri, declaration });
         if (laterFindings.has(evaluated)) continue;
-        const found = findLater(evaluated.entity, declaration);
+        const look = looks.get(evaluated) ?? findLater(evaluated.entity, declaration);
+        looks.set(evaluated, look);
+        const { done, value: found } = look.next();
+        if (!done) return true;
         laterFindings.set(evaluated, found);
         if (found.length > 0) foundLater.add(declaration);
         settledUpTo.set(uri, at + 1);

@@ -98,8 +98,9 @@ export interface Analysis {
   /** The levels that bind a declaration of a document, by code: of several for one rule the one that counts. */
   levels(uri: string, declaration: Declaration): Levels;
   /**
-   * Looks for what takes longer in one more declaration of the document (lateral stability, states that no case names), whose
-   * diagnostics then are among those of `diagnostics`; false when none is left. Costs milliseconds, so it follows the others.
+   * Looks for what takes longer in the declarations of the document (lateral stability, states that no case names), at each
+   * call a part of one, whose diagnostics are among those of `diagnostics` after its last part; false when nothing is left.
+   * Costs milliseconds, so it follows the others.
    */
   settleNext(uri: string): boolean;
   /** Declarations of the document in text order. */

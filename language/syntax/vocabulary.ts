@@ -661,7 +661,7 @@ export const STATEMENTS: readonly StatementSpec[] = [
     title: true,
     arguments: ['in'],
     documentation:
-      "The author's own limit on a computed quantity: `between a and b`, `at least a`, `at most b`; with `in` only in those cases. Loads, masses and places are held in every reachable state too; what lateral stability comes to (`rig.damping`, `rig.swing_frequency`, `rig.zero_damping_speed`, `rig.divergence_speed`) in the named cases only.",
+      "The author's own limit on a computed quantity: `between a and b`, `at least a`, `at most b`; with `in` only in those cases. Loads, masses and places are held in every reachable state too; what lateral stability comes to (`rig.damping`, `rig.swing_frequency`, `rig.zero_damping_speed`, `rig.divergence_speed`) in the least-damped one that a search comes upon.",
     example: 'require Hauler.coupling.share between 6 % and 12 % "house rule for this chassis"',
   },
 

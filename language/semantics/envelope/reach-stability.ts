@@ -7,7 +7,7 @@ import { tyresOf } from '../stability/cornering.ts';
 import { type RigStability, resultOn, type StabilityResult } from '../stability/evaluate-stability.ts';
 import { trainOf } from '../stability/train-of.ts';
 import { vehicleAloneLoads } from '../stability/vehicle-alone.ts';
-import type { RigResult } from '../state.ts';
+import type { RigResult, StateResult } from '../state.ts';
 import type { FreeSource } from './free-source.ts';
 import { casesOf, type Reach, wholeReach } from './reach.ts';
 import { choicesInCase, isShownWithin } from './stability-corners.ts';
@@ -64,8 +64,7 @@ const UNSEEN = 5e-4;
 
 function tell(reach: Reach, stability: RigStability, found: LeastDamped): WorstReachable | undefined {
   const { result, free } = reach;
-  const { rig, motions } = result;
-  const [loads] = motions;
+  const [loads] = result.motions;
   const { choices, road } = found.trial;
   const base = nearestCase(casesOf(result), free, choices);
   if (loads === undefined || base === undefined) return undefined;
@@ -79,19 +78,27 @@ function tell(reach: Reach, stability: RigStability, found: LeastDamped): WorstR
   const witness = witnessOf(reach, free, told, base, loads, (chosen, instead) =>
     isSameChoice(chosen, instead) ? 0 : 1 + (sizeOf.get(chosen) ?? 0),
   );
-  const tyres = tyresOf(
-    rig,
-    result.states.filter(({ motion }) => motion.kind === 'level'),
-  );
-  const roads = new Set(stability.results.map(({ scenario }) => scenario));
-  const results = [...roads].flatMap((scenario) => {
-    const built = trainOf(witness.state, scenario, tyres);
-    const alone = vehicleAloneLoads(rig, scenario);
-    const each = built && resultOn(witness.state, scenario, built, tyres, stability.speed, alone);
-    return each === undefined || isStabilityProblem(each) ? [] : [each];
-  });
+  const results = motionsIn(result, stability, witness.state);
   const own = results.find(({ scenario }) => scenario === road);
   return own && { witness, result: own, results };
+}
+
+/** What lateral motion any state of a rig has, on all the roads that its named cases are looked at on. */
+export function motionsIn(
+  { rig, states }: RigResult,
+  { results, speed }: RigStability,
+  state: StateResult,
+): readonly StabilityResult[] {
+  const tyres = tyresOf(
+    rig,
+    states.filter(({ motion }) => motion.kind === 'level'),
+  );
+  const roads = new Set(results.map(({ scenario }) => scenario));
+  return [...roads].flatMap((scenario) => {
+    const built = trainOf(state, scenario, tyres);
+    const each = built && resultOn(state, scenario, built, tyres, speed, vehicleAloneLoads(rig, scenario));
+    return each === undefined || isStabilityProblem(each) ? [] : [each];
+  });
 }
 
 /** The case from which fewest things are other. */

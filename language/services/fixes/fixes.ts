@@ -17,6 +17,7 @@ const FIXERS: Readonly<Partial<Record<string, readonly Fixer[]>>> = {
   'range-over-limit': [addReachedCase],
   'reach-over-limit': [addReachedCase, stateReachable],
   'reach-over-practice': [addReachedCase, stateReachable],
+  'reach-stability': [addReachedCase],
 };
 
 /** What is asked of every finding: it tells by itself whether it knows what mends it. */

@@ -1,38 +1,76 @@
+import { excessOf, roundingOf } from '../../rules/limits/check-limits.ts';
+import type { Limited } from '../../rules/limits/limit-rule.ts';
 import { type ReachBreach, reachBreaches } from '../../rules/reach/check-reach.ts';
+import type { ReachLimit } from '../../rules/reach/reach-limit.ts';
+import { unsteadyStates } from '../../rules/reach/stability.ts';
 import type { Analysis, Diagnostic } from '../../semantics/analysis.ts';
+import { wholeReach } from '../../semantics/envelope/reach.ts';
+import { motionsIn } from '../../semantics/envelope/reach-stability.ts';
 import type { RigModel } from '../../semantics/model.ts';
-import type { RigResult } from '../../semantics/state.ts';
+import { stabilityOf } from '../../semantics/results.ts';
+import type { RigResult, StateResult } from '../../semantics/state.ts';
 import type { Declaration, Statement } from '../../syntax/tree.ts';
 import { editOf, type FixEdit, type Fixer, indentAt, indentStep, resultAt, statementOf } from './fix.ts';
-import { caseLines, roundedState } from './reached-state.ts';
+import { caseLines, type ReachedState, roundedState } from './reached-state.ts';
 
 /** Names the state of a finding: a case of its own, in which the limit is then reported as broken. */
 export const addReachedCase: Fixer = (analysis, uri, diagnostic) => {
-  const found = breachAt(analysis, uri, diagnostic);
+  const found = breachAt(analysis, uri, diagnostic) ?? unsteadyAt(analysis, uri, diagnostic);
   if (found === undefined) return [];
-  const { result, breach } = found;
+  const { result, reached, limit } = found;
   const { rig } = result;
-  const state = roundedState(result, breach);
+  const state = roundedState(result, reached);
   const lines = state && caseLines(rig, state);
   const name = freshName(rig);
   const { declaration } = rig.location;
   const added = lines && insertion(declaration, `case ${name} {`, lines);
-  const edits = [added && editOf(analysis, declaration, added, added.text), ...namedIn(analysis, rig, breach, name)];
+  const edits = [
+    added && editOf(analysis, declaration, added, added.text),
+    ...(limit ? namedIn(analysis, rig, limit, name) : []),
+  ];
   const known = edits.flatMap((edit) => edit ?? []);
   if (known.length < edits.length) return [];
-  const title = `Add this state as a case: ${name}, ${breach.worst.witness.state.label}`;
+  const title = `Add this state as a case: ${name}, ${reached.witness.state.label}`;
   return [{ title, edits: known, diagnostic }];
 };
 
-/** What a finding was made of. */
+/** The state that a finding is told of, and the limit on a load that it breaks, if it is that. */
+interface FoundState {
+  readonly result: RigResult;
+  readonly reached: ReachedState;
+  readonly limit?: ReachLimit;
+}
+
+/** What a finding on a limited load was made of. */
 export function breachAt(
   analysis: Analysis,
   uri: string,
   { start, message }: Diagnostic,
-): { readonly result: RigResult; readonly breach: ReachBreach } | undefined {
+): (FoundState & { readonly breach: ReachBreach }) | undefined {
   const result = resultAt(analysis, uri, start);
   const breach = result && reachBreaches(result).find(({ finding }) => finding.message === message);
-  return result && breach && { result, breach };
+  if (result === undefined || breach === undefined) return undefined;
+  const { reach, worst, limit } = breach;
+  const isFaulty = (state: StateResult) => isBroken(limit.limited, state);
+  return { result, reached: { reach, witness: worst.witness, isFaulty }, limit, breach };
+}
+
+/** What a finding on the lateral motion was made of. */
+function unsteadyAt(analysis: Analysis, uri: string, { start, message }: Diagnostic): FoundState | undefined {
+  const result = resultAt(analysis, uri, start);
+  const stability = result && stabilityOf(result.rig);
+  if (result === undefined || stability === undefined) return undefined;
+  const found = unsteadyStates(stability).find(({ finding }) => finding.message === message);
+  if (found === undefined) return undefined;
+  const isFaulty = (state: StateResult) => found.isFaulty(motionsIn(result, stability, state));
+  return { result, reached: { reach: wholeReach(result), witness: found.worst.witness, isFaulty } };
+}
+
+/** Whether a state breaks a limit as another rule does not tell it already. */
+function isBroken(limited: Limited, state: StateResult): boolean {
+  const comparison = limited.compare(state);
+  if (comparison === undefined || limited.toldElsewhere?.(state) === true) return false;
+  return excessOf(limited, comparison) > roundingOf(limited, comparison.limit);
 }
 
 /** `reached`, `reached_2`: a name that no case has. */
@@ -48,10 +86,9 @@ function freshName({ cases }: RigModel): string {
 function namedIn(
   analysis: Analysis,
   rig: RigModel,
-  { limit }: ReachBreach,
+  { cases, limited }: ReachLimit,
   name: string,
 ): readonly (FixEdit | undefined)[] {
-  const { cases, limited } = limit;
   if (cases === undefined) return [];
   const { location } = limited;
   const statement = location && statementOf(location.declaration, location.span);

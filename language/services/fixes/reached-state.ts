@@ -1,33 +1,36 @@
-import { excessOf, roundingOf } from '../../rules/limits/check-limits.ts';
-import type { ReachBreach } from '../../rules/reach/check-reach.ts';
-import { casesOf } from '../../semantics/envelope/reach.ts';
+import { casesOf, type Reach } from '../../semantics/envelope/reach.ts';
 import { reachableLevels } from '../../semantics/envelope/reachable-levels.ts';
+import type { Witness } from '../../semantics/envelope/witness.ts';
 import { stateWith, unitsWith } from '../../semantics/evaluate.ts';
 import type { CaseModel, LevelRange, RigModel, Tank, UnitModel } from '../../semantics/model.ts';
 import { levelOf, sourcesOf } from '../../semantics/sources.ts';
 import { specOf } from '../../semantics/specs.ts';
-import type { RigResult } from '../../semantics/state.ts';
+import type { RigResult, StateResult } from '../../semantics/state.ts';
 import type { Declaration } from '../../syntax/tree.ts';
 import { statementOf } from './fix.ts';
 
 /** Digits behind the point of a percentage, at most. */
 const MOST_DECIMALS = 6;
 
+/** A state that something is wrong with. */
+export interface ReachedState {
+  /** What it is among. */
+  readonly reach: Reach;
+  readonly witness: Witness;
+  /** Whether the same is wrong with another. */
+  readonly isFaulty: (state: StateResult) => boolean;
+}
+
 /**
- * The state that breaks a limit with levels as round as they can be written: each still within reach, and the limit still
- * broken. Undefined where no such levels are found.
+ * The state with levels as round as they can be written: each still within reach, and the same still wrong with it. Undefined
+ * where no such levels are found.
  */
-export function roundedState(result: RigResult, breach: ReachBreach): CaseModel | undefined {
-  const { limit, worst } = breach;
-  const { limited } = limit;
-  const found = worst.witness.state.case;
+export function roundedState(result: RigResult, { reach, witness, isFaulty }: ReachedState): CaseModel | undefined {
+  const found = witness.state.case;
   for (let decimals = 0; decimals <= MOST_DECIMALS; decimals++) {
-    const levels = roundedLevels(result, breach, found, decimals);
-    if (levels === undefined) continue;
-    const state = stateOf(result, { ...found, levels });
-    const comparison = state && limited.compare(state);
-    if (state === undefined || comparison === undefined || limited.toldElsewhere?.(state) === true) continue;
-    if (excessOf(limited, comparison) > roundingOf(limited, comparison.limit)) return state.case;
+    const levels = roundedLevels(result, reach, found, decimals);
+    const state = levels && stateOf(result, { ...found, levels });
+    if (state !== undefined && isFaulty(state)) return state.case;
   }
   return undefined;
 }
@@ -41,7 +44,7 @@ function stateOf({ rig, motions }: RigResult, state: CaseModel) {
 /** Undefined where a tank has no level of so many decimals within reach. */
 function roundedLevels(
   result: RigResult,
-  { reach }: ReachBreach,
+  reach: Reach,
   found: CaseModel,
   decimals: number,
 ): ReadonlyMap<string, LevelRange> | undefined {

@@ -1,3 +1,6 @@
+import { sampled } from '../../diagnostics/stability-wording.ts';
+import { leastHeld } from '../../rules/reach/required-stability.ts';
+import { reachStabilityOf } from '../../semantics/envelope/reach-stability.ts';
 import type { Requirement, RigModel } from '../../semantics/model.ts';
 import {
   checkRequirement,
@@ -11,7 +14,6 @@ import type { StateResult } from '../../semantics/state.ts';
 import type { Statement } from '../../syntax/tree.ts';
 import { DIMENSIONLESS, sameDimension } from '../../units/dimension.ts';
 import { type DisplaySystem, formatQuantity, formatShare } from '../../units/display.ts';
-import type { Quantity } from '../../units/quantity.ts';
 import { paragraphs, plain } from '../markdown.ts';
 import { reachTable } from '../reach-figures.ts';
 import type { Row } from '../tables.ts';
@@ -49,15 +51,24 @@ export function requireHover(context: HoverContext, statement: Statement): strin
         ),
     problem === undefined
       ? isStability
-        ? NAMED_ONLY
+        ? `${ON_WORST_ROADS} ${reachedWords(requirement, result.rig, system)}`
         : standingWords(limitInReach(result, requirement.location, system))
       : undefined,
     incompleteList(result),
   );
 }
 
-const NAMED_ONLY =
-  'In each case on the road that is worst for it. Held in the named cases only; no states between them are looked at.';
+const ON_WORST_ROADS = 'In each case on the road that is worst for it.';
+
+/** How it stands in the least-damped reachable state found: stability is not proved for all of them. */
+function reachedWords(requirement: Requirement, rig: RigModel, system: DisplaySystem): string {
+  const { worst, tried } = (requirement.cases === undefined && reachStabilityOf(rig)) || {};
+  const check = worst && leastHeld(requirement, worst.results);
+  if (check === undefined || tried === undefined) return 'No other states are looked at.';
+  const value = format(check, check.value.value, system);
+  const holds = check.margin < 0 ? '**does not hold**' : 'holds';
+  return `It ${holds} in the least-damped reachable state found, ${plain(check.result.label)}: ${value} (${sampled(tried)}).`;
+}
 
 /** Each case of a rig with its stability, on the road where least is left of what is required. */
 function worstOnRoads(requirement: Requirement, rig: RigModel): readonly StateResult[] {
@@ -85,8 +96,8 @@ function checkRows(requirement: Requirement, states: readonly StateResult[], sys
     return 'problem' in found ? undefined : found;
   };
   const show = (state: StateResult, value: number): string => {
-    const quantity = check(state)?.value;
-    return quantity === undefined ? '' : format({ dimension: quantity.dimension, value }, system);
+    const found = check(state);
+    return found === undefined ? '' : format(found, value, system);
   };
   return [
     {
@@ -106,8 +117,8 @@ function checkRows(requirement: Requirement, states: readonly StateResult[], sys
   ];
 }
 
-/** Shares in per cent, everything else in the system's unit. */
-function format(quantity: Quantity, system: DisplaySystem): string {
-  if (sameDimension(quantity.dimension, DIMENSIONLESS)) return formatShare(quantity.value);
-  return formatQuantity(quantity, undefined, { maximumDecimals: 3, system });
+/** A figure of what is required: a share in per cent where its limit is one, everything else in the system's unit. */
+function format({ value: { dimension }, least, most }: RequirementCheck, value: number, system: DisplaySystem): string {
+  if (sameDimension(dimension, DIMENSIONLESS) && (least ?? most)?.unit !== undefined) return formatShare(value);
+  return formatQuantity({ value, dimension }, undefined, { maximumDecimals: 3, system });
 }

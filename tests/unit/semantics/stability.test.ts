@@ -19,12 +19,14 @@ const stabilityOf = (text: string) => {
 const codes = (text: string) => completeDiagnostics(read(text), URI).map(({ code }) => code);
 
 describe('stability in the analysis', () => {
-  it('comes in steps of one declaration, after the other diagnostics', () => {
+  it('comes in parts of one declaration after the other, after the other diagnostics', () => {
     const analysis = read(BAD);
     const first = analysis.diagnostics(URI).map(({ code }) => code);
     expect(first.filter((code) => code.startsWith('RW7'))).toEqual([]);
     const settled = analysis.entities(URI).filter(({ entity }) => entity?.kind === 'rig' || entity?.kind === 'unit');
-    for (const _ of settled) expect(analysis.settleNext(URI)).toBe(true);
+    let parts = 0;
+    while (analysis.settleNext(URI)) parts++;
+    expect(parts).toBeGreaterThan(settled.length);
     expect(analysis.diagnostics(URI).map(({ code }) => code)).toContain(SWAYING?.code);
     expect(analysis.settleNext(URI)).toBe(false);
   });

@@ -173,12 +173,21 @@ describe('limits in the states that no case names', () => {
 });
 
 describe('a requirement', () => {
-  test('on stability shows each case on its worst road, and that it is held in named cases only', () => {
+  test('on stability shows each case on its worst road, and the least-damped state that was found beside them', () => {
     const source = HALF_FULL.replace(/\n(?=\s*case )/, '\n  require rig.damping at least 5 %\n');
     const text = hoverOn(caretAt(source, 'require rig.damping'));
-    expect(text).toContain('Held in the named cases only; no states between them are looked at.');
+    expect(text).toMatch(
+      /It holds in the least-damped reachable state found, (with|in case) .*: [\d.]+ % \(sampled: \d+ states tried, others can be worse\)\./,
+    );
     expect(text).not.toContain('cannot be checked');
     expect(text).not.toMatch(/Holds|Broken/);
+    const few = hoverOn(caretAt(source.replace('5 %', '5 % in out'), 'require rig.damping'));
+    expect(few).toContain('No other states are looked at.');
+    const plain = hoverOn(caretAt(source.replace('5 %', '0.05'), 'require rig.damping'));
+    expect(Number(cell(plain, 'value', 'out'))).toBeCloseTo(
+      Number(cell(text, 'value', 'out')?.replace(' %', '')) / 100,
+      3,
+    );
     const damping = Number(cell(text, 'value', 'out')?.replace(' %', ''));
     const { analysis } = analyseMarked(caretAt(source, 'require rig.damping'));
     const results = analysis.entities(URI).flatMap(({ entity }) => {
