@@ -73,3 +73,8 @@ export function listed(words: readonly string[]): string {
   const last = words.at(-1) ?? '';
   return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
 }
+
+/** `222 kg (its rating)`; a reason with brackets of its own behind a comma: `222 kg, 12 % of the mass (common practice)`. */
+export function withReason(figure: string, reason: string): string {
+  return reason.includes('(') ? `${figure}, ${reason}` : `${figure} (${reason})`;
+}

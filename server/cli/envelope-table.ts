@@ -1,5 +1,6 @@
+import { withReason } from '../../language/diagnostics/wording.ts';
 import { isConstant } from '../../language/mechanics/influence.ts';
-import { formatLimited } from '../../language/rules/limits/check-limits.ts';
+import { formatDifference, formatLimited } from '../../language/rules/limits/check-limits.ts';
 import type { ReachMargin } from '../../language/rules/reach/margins.ts';
 import { isFree } from '../../language/semantics/envelope/free-source.ts';
 import type { Reach } from '../../language/semantics/envelope/reach.ts';
@@ -162,7 +163,7 @@ function brokenText({ limit, worst, margin }: ReachMargin, letter: string, { uni
   const { value, witness } = worst;
   const what = `${code} ${figureName(limit)}: broken ${witness.state.label} (${letter})`;
   return oneLine(
-    `${what}: ${format(value)}, ${limited.sense} ${format(worst.limit)} (${limited.limitName}), margin ${format(margin)}`,
+    `${what}: ${format(value)}, ${withReason(`${limited.sense} ${format(worst.limit)}`, limited.limitName)}, margin ${formatDifference(limited, margin, units)}`,
   );
 }
 

@@ -1,5 +1,5 @@
 import { REQUIREMENTS } from '../../diagnostics/requirements.ts';
-import { listed } from '../../diagnostics/wording.ts';
+import { listed, withReason } from '../../diagnostics/wording.ts';
 import { beyond, type Span } from '../../mechanics/half-planes.ts';
 import type { DisplaySystem } from '../../units/display.ts';
 import { excessOf, formatLimited } from '../limits/check-limits.ts';
@@ -134,12 +134,9 @@ export function limitWords({ limited, code }: ReachLimit, worst: Worst | undefin
   const isRequired = code === REQUIREMENTS['requirement-violated'].code;
   const figure = isRequired ? subject : `${subject}, ${quantity.replace(/,$/, '')}`;
   const limit = worst === undefined ? limitName : formatLimited(limited, worst.limit, system);
-  const name = isRequired
-    ? ' (required in the file)'
-    : worst === undefined || isPhysical(code)
-      ? ''
-      : ` (${limitName})`;
-  return `${code} ${figure}: ${sense} ${limit}${name}`;
+  const text = `${code} ${figure}: ${sense} ${limit}`;
+  if (isRequired) return `${text} (required in the file)`;
+  return worst === undefined || isPhysical(code) ? text : withReason(text, limitName);
 }
 
 function conflictWords({ axes, conflict }: OperatingWindow, system: DisplaySystem): string[] {

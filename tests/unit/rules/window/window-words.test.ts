@@ -255,3 +255,13 @@ describe('a window in words', () => {
     expect(marksOf(windowPlot(window), 'cross')).toHaveLength(expected.length + 1);
   });
 });
+
+test('a limit that explains itself in brackets gets no brackets around it', () => {
+  // Common practice holds the load on the ball to a share of the mass: a full bow tank, at 1500 of 3000 mm, goes over it.
+  const { rules } = wordsOf(cart('').replace('rig Errand {', 'rig Errand in AU {'), ['bow', 'stern'], {
+    practice: true,
+  });
+  const limits = rules.map(({ limit }) => limit).filter((limit) => limit.includes('('));
+  expect(limits.join()).toMatch(/: at (?:most|least) [\d.]+ kg, \d+ % of .* \([^()]*\)/);
+  for (const limit of limits) expect(limit).not.toMatch(/\([^)]*\(/);
+});
