@@ -50,7 +50,7 @@ export function passPlace(read: ReadStatement, rig: WeighedRig): PassPlace | und
   const index = unitIndex(words[0] ?? '', rig.units);
   const unit = rig.units[index ?? -1];
   if (index === undefined || unit === undefined || (!raised && words.length > 1)) {
-    const wanted = raised ? 'end of a unit that is weighed here' : 'unit that is weighed here';
+    const wanted = raised ? 'end of a weighed unit' : 'weighed unit';
     const names = rig.units.flatMap((each) =>
       raised ? endsOf(each).map((end) => `${each.name}.${end}`) : [each.name],
     );
