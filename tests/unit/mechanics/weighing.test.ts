@@ -4,7 +4,12 @@ import { massInfluence, renumberInfluence, unitInfluence } from '../../../langua
 import type { Observation, TareGuess } from '../../../language/mechanics/weighing/observation.ts';
 import { reconcile } from '../../../language/mechanics/weighing/reconcile.ts';
 import type { Reconciliation } from '../../../language/mechanics/weighing/reconciliation.ts';
-import { pitchOfRise, raisedSupportInfluence, tiltSupports } from '../../../language/mechanics/weighing/tilt.ts';
+import {
+  pitchOfRise,
+  raisedSupportInfluence,
+  standingGroup,
+  tiltSupports,
+} from '../../../language/mechanics/weighing/tilt.ts';
 
 const TARE: TareGuess = { unit: 0, mass: 1000, centre: { x: -4, y: 0, z: 0.7 } };
 
@@ -282,7 +287,8 @@ describe('supports of a unit with an end raised', () => {
     expect(tiltSupports(vehicle, 0, 0.3)).toEqual({ standing: rear, raised: front });
     expect(tiltSupports(vehicle, 1, 0.3)).toEqual({ standing: front, raised: rear });
     expect(tiltSupports(vehicle, 'coupling', 0.3)).toBeUndefined();
-    expect(tiltSupports(vehicle, 2, 0.3)).toBeUndefined();
+    expect(standingGroup(vehicle, 0)).toBe(1);
+    expect(standingGroup(unit([single(0)]), 1)).toBeUndefined();
   });
 
   test('of several axles: their middle, if they share the load that is raised or that stands', () => {
