@@ -42,6 +42,8 @@ const node = {
   logLevel: 'warning',
   metafile: true,
   external: ['vscode'],
+  // ECMAScript modules first: the UMD builds of some packages ask for their parts at run time.
+  mainFields: ['module', 'main'],
   // Node 20 lacks Object.groupBy; a CommonJS bundle lacks import.meta.url.
   define: { 'Object.groupBy': 'objectGroupBy', 'import.meta.url': 'moduleUrl' },
   inject: ['server/scripts/object-group-by.mjs', 'server/scripts/module-url.mjs'],

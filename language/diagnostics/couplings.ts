@@ -123,8 +123,9 @@ export const COUPLINGS = {
     mend: 'Fit tyres with a higher load index, or let the tyres set the rating.',
     example: plated('900 kg'),
     mended: plated('800 kg'),
-    source: '49 CFR 571.110 S4.2.2.1',
-    authority: 'regulation',
+    source:
+      'common practice, no source; in the United States 49 CFR 571.110 S4.2.2.1 asks it, in Canada TSD 110 (from memory)',
+    authority: 'common practice',
   }),
   'tyre-too-slow': define({
     code: 'RW613',

@@ -51,9 +51,9 @@ export const WEIGHING_LINES = {
     severity: 'error',
     title: 'This end cannot be raised for a reading',
     message: ({ end, can }: { end: string; can: readonly string[] }) =>
-      `With ${end} raised the readings tell no height: the unit has to turn about one axle, or about axles that share their load equally${can.length === 0 ? '' : `. It can be done with ${listed(can)} raised`}.`,
+      `With ${end} raised the readings tell no height: the unit has to stand on that end and one other, each of them the coupling, one axle or axles that share their load equally${can.length === 0 ? '' : `. It can be done with ${listed(can)} raised`}.`,
     meaning:
-      'The height of the centre of gravity follows from what the reading changes by when one end is raised. That holds for a unit on two supports: the raised end, and one axle or an equalised group that the unit turns about.',
+      'The height of the centre of gravity follows from what the reading changes by when one end is raised. That holds for a unit on two supports, the raised end and the one that it turns about. Axles of several are one support if they are equalised.',
     mend: 'Raise the other end, or leave the line out.',
     example: slip(
       '    scale 20 kg\n    raised Hauler.axles 10 deg, wheel_radius 330 mm { coupling 39 kg }\n    total 2760 kg\n',

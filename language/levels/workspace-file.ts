@@ -1,7 +1,8 @@
+import type { Node } from 'jsonc-parser';
 import { CATALOGUE, type CatalogueKey, type CatalogueParameters } from '../diagnostics/catalogue.ts';
 import type { Diagnostic } from '../semantics/analysis.ts';
 import { levelsByCode } from './apply.ts';
-import { type JsonPlace, type JsonValue, readJson } from './json.ts';
+import { type JsonPlace, type JsonText, membersOf, placeOf, readJson, textOf } from './json.ts';
 import type { Level, Levels, StatedLevel } from './level.ts';
 import { codeProblem, isReason, readLevel } from './state-level.ts';
 
@@ -28,12 +29,12 @@ export function readWorkspaceFile(text: string): WorkspaceFile {
     return { levels: new Map(), diagnostics };
   }
   const stated: (StatedLevel & { readonly place: JsonPlace })[] = [];
-  for (const { name, value } of membersOf(root, 'the file', 'an object with "levels"', report)) {
+  for (const { name, value } of entriesOf(root, 'the file', 'an object with "levels"', report)) {
     if (name.value !== 'levels') {
       unexpected(`"${name.value}" has no meaning here`, 'write "levels"', name, report);
       continue;
     }
-    for (const entry of membersOf(value, '"levels"', 'an object with an entry for each code', report)) {
+    for (const entry of entriesOf(value, '"levels"', 'an object with an entry for each code', report)) {
       const read = readEntry(entry.name, entry.value, report);
       if (read !== undefined) stated.push({ ...read, place: entry.name });
     }
@@ -46,13 +47,14 @@ function unexpected(found: string, expected: string, place: JsonPlace, report: R
   report('unexpected-setting', { found, expected }, place);
 }
 
-function membersOf(value: JsonValue, what: string, expected: string, report: Report) {
-  if (value.kind === 'object') return value.members;
-  unexpected(`${capital(what)} holds ${NOUNS[value.kind]}`, `write ${expected}`, value, report);
+function entriesOf(value: Node, what: string, expected: string, report: Report) {
+  if (value.type === 'object') return membersOf(value);
+  unexpected(`${capital(what)} holds ${NOUNS[value.type]}`, `write ${expected}`, placeOf(value), report);
   return [];
 }
 
-const NOUNS: Readonly<Record<JsonValue['kind'], string>> = {
+const NOUNS: Readonly<Record<Node['type'], string>> = {
+  property: 'a member',
   object: 'an object',
   array: 'a list',
   string: 'text',
@@ -61,11 +63,7 @@ const NOUNS: Readonly<Record<JsonValue['kind'], string>> = {
   null: 'nothing',
 };
 
-function readEntry(
-  name: JsonPlace & { readonly value: string },
-  value: JsonValue,
-  report: Report,
-): StatedLevel | undefined {
+function readEntry(name: JsonText, value: Node, report: Report): StatedLevel | undefined {
   const code = name.value;
   const problem = codeProblem(code);
   if (problem !== undefined) {
@@ -73,17 +71,20 @@ function readEntry(
     return undefined;
   }
   const example = `an object such as { "level": "off", "reason": "as on drawing 12" }`;
-  if (value.kind !== 'object') {
-    unexpected(`"${code}" holds ${NOUNS[value.kind]}`, `write ${example}`, value, report);
+  if (value.type !== 'object') {
+    unexpected(`"${code}" holds ${NOUNS[value.type]}`, `write ${example}`, placeOf(value), report);
     return undefined;
   }
-  const text = (wanted: string): (JsonPlace & { readonly value: string }) | undefined => {
-    const found = value.members.find((member) => member.name.value === wanted)?.value;
-    if (found === undefined || found.kind === 'string') return found;
-    unexpected(`The ${wanted} of ${code} is ${NOUNS[found.kind]}`, 'write text between double quotes', found, report);
+  const members = membersOf(value);
+  const text = (wanted: string): JsonText | undefined => {
+    const found = members.find((member) => member.name.value === wanted)?.value;
+    const written = found && textOf(found);
+    if (found === undefined || written !== undefined) return written;
+    const what = `The ${wanted} of ${code} is ${NOUNS[found.type]}`;
+    unexpected(what, 'write text between double quotes', placeOf(found), report);
     return undefined;
   };
-  for (const member of value.members) {
+  for (const member of members) {
     if (member.name.value === 'level' || member.name.value === 'reason') continue;
     unexpected(`"${member.name.value}" has no meaning here`, 'write "level" and "reason"', member.name, report);
   }
@@ -96,12 +97,7 @@ function readEntry(
   return undefined;
 }
 
-function levelOf(
-  code: string,
-  written: (JsonPlace & { readonly value: string }) | undefined,
-  name: JsonPlace,
-  report: Report,
-): Level | undefined {
+function levelOf(code: string, written: JsonText | undefined, name: JsonPlace, report: Report): Level | undefined {
   if (written === undefined) {
     unexpected(`The level of ${code} is missing`, 'write for example "level": "off"', name, report);
     return undefined;

@@ -15,7 +15,8 @@ function toDevice(device: WeightDistributionDevice): WeightDistribution {
     : { kind: 'restored', share: device.share };
 }
 
-function toUnit(unit: UnitModel): Unit {
+/** The geometry of one unit in the form that statics takes. */
+export function toUnit(unit: UnitModel): Unit {
   const { coupling, hitch } = unit;
   return {
     groups: unit.groups.map(({ axles, suspension }) => ({ axles, suspension })),

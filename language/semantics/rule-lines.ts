@@ -1,5 +1,5 @@
 import type { Location } from '../diagnostics/finding.ts';
-import { LEVELS_LISTED, type StatedLevel } from '../levels/level.ts';
+import { isLevel, LEVELS_LISTED, type StatedLevel } from '../levels/level.ts';
 import { codeProblem, isReason, readLevel } from '../levels/state-level.ts';
 import { nameOf } from './names.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
@@ -13,7 +13,10 @@ export interface LineLevel extends StatedLevel {
 /** Reads a `rule` line: a level for each of its codes. What is wrong with it is reported, and what is left is heeded. */
 export function readRuleLine(line: Line, origin: 'block' | 'file', scope: Scope): readonly LineLevel[] {
   const { statement } = line;
-  const level = levelIn(line, scope);
+  if (statement.objects.some(({ reference }) => isLevel(nameOf(reference)))) {
+    reportMissing('a code before its level', line, scope);
+    return [];
+  }
   const codes = statement.objects.flatMap(({ count, reference }) => {
     if (count !== undefined) {
       const accepted = 'codes with commas between them';
@@ -25,6 +28,7 @@ export function readRuleLine(line: Line, origin: 'block' | 'file', scope: Scope)
     report(scope, problem.key, problem.parameters, locate(line, reference));
     return [];
   });
+  const level = levelIn(line, codes.length === statement.objects.length, scope);
   const reason = reasonIn(line, codes[0]?.code, level, scope);
   if (level === undefined || reason === undefined) return [];
   return codes.map((each) => ({ ...each, level, reason, origin }));
@@ -51,7 +55,8 @@ export function statedHere({ location, code }: LineLevel): { location: Location;
   return { location, message: `The level of ${code} that counts.` };
 }
 
-function levelIn(line: Line, scope: Scope): StatedLevel['level'] | undefined {
+/** The level that is written. That it is missing is told where the codes are in order. */
+function levelIn(line: Line, codesAreKnown: boolean, scope: Scope): StatedLevel['level'] | undefined {
   const { statement } = line;
   const [written, second] = statement.arguments.flatMap((argument) =>
     argument.kind === 'flag' ? [argument.word] : [],
@@ -61,10 +66,7 @@ function levelIn(line: Line, scope: Scope): StatedLevel['level'] | undefined {
     report(scope, 'repeated-part', { part, head: 'rule' }, locate(line, second));
   }
   if (written === undefined) {
-    const example = `rule ${exampleCode(line)} off "why it is off"`;
-    const part = `its level: ${LEVELS_LISTED}`;
-    if (!statement.broken)
-      report(scope, 'missing-part', { what: 'This rule line', part, example }, locate(line, statement));
+    if (codesAreKnown && !statement.broken) reportMissing(`its level: ${LEVELS_LISTED}`, line, scope);
     return undefined;
   }
   const level = readLevel(written.text);
@@ -88,6 +90,11 @@ function reasonIn(
   const example = `rule ${code} ${level} "as on drawing 12"`;
   report(scope, 'level-without-reason', { code, example }, locate(line, text ?? statement));
   return undefined;
+}
+
+function reportMissing(part: string, line: Line, scope: Scope): void {
+  const example = `rule ${exampleCode(line)} off "why it is off"`;
+  report(scope, 'missing-part', { what: 'This rule line', part, example }, locate(line, line.statement));
 }
 
 function exampleCode({ statement }: Line): string {

@@ -65,11 +65,14 @@ export class RecoveringGrammar extends ValueGrammar {
     return ARGUMENT_STARTS.has(token.tokenType);
   }
 
-  /** Whether the next token goes on with a `rule` line: a level, what was meant for one, or the reason. */
+  /**
+   * Whether the next token goes on with a `rule` line: a level, what was meant for one (`of`), or the reason. A head starts
+   * the next statement.
+   */
   protected isRuleArgument(): boolean {
-    const { tokenType } = this.LA(1);
-    if (tokenType === T.Word) return !this.startsLine(1);
-    return tokenType === T.Flag || !inCategory(this.LA(1), T.Word);
+    const token = this.LA(1);
+    if (token.tokenType === T.Flag || !inCategory(token, T.Word)) return true;
+    return !inCategory(token, T.Head) && !this.startsLine(1);
   }
 
   protected finish(draft: Draft, broken: boolean): Statement {

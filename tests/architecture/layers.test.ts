@@ -25,7 +25,7 @@ const ROOMS: Readonly<Record<string, Room>> = {
   language: {
     paths: [/^\/language\//],
     types: [],
-    packages: [/^chevrotain$/, /^fastest-levenshtein$/, /^ml-matrix$/, /^d3-scale$/, /^d3-shape$/],
+    packages: [/^chevrotain$/, /^fastest-levenshtein$/, /^jsonc-parser$/, /^ml-matrix$/, /^d3-scale$/, /^d3-shape$/],
   },
   server: {
     paths: [/^\/server\//, /^\/language\//, /^\/package\.json$/],

@@ -58,7 +58,7 @@ function loadsOf(solution: SupportSolution): Influence[] {
 }
 
 function raisedReadings(unit: Unit, index: number, count: number): Weighable[] {
-  return (['front', 'rear', 'coupling'] as const).flatMap((end) => {
+  return ([0, 1, 'coupling'] as const).flatMap((end) => {
     const supports = tiltSupports(unit, end, 0.35);
     const influence = supports && raisedSupportInfluence(count, index, { ...supports, pitch: 0.2 });
     return influence ? [{ influence, units: [index] }] : [];

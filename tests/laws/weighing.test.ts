@@ -10,8 +10,7 @@ import {
 import { isStaticsProblem, solveSupports } from '../../language/mechanics/statics.ts';
 import {
   couplingLoadByDifference,
-  differenceOf,
-  distanceFromSupport,
+  type Measured,
   towedMassByDifference,
 } from '../../language/mechanics/weighing/differences.ts';
 import type { Observation, TareGuess } from '../../language/mechanics/weighing/observation.ts';
@@ -224,6 +223,17 @@ describe('the method of differences', () => {
     return solution.units.flatMap(({ groups }) => groups.map(({ load }) => renumberInfluence(load, places, 2)));
   }
 
+  /**
+   * Distance (m) of the centre of gravity from one of two supports `span` m apart, from independent readings of both: by
+   * moments, with its standard deviation to first order.
+   */
+  function distanceFromSupport(support: Measured, other: Measured, span: number): Measured {
+    const total = support.value + other.value;
+    const share = other.value / total;
+    const deviation = Math.hypot((1 - share) * other.deviation, share * support.deviation) / total;
+    return { value: span * share, deviation: span * deviation };
+  }
+
   test('is what least squares makes of the same three readings', () => {
     const [front, rear, axle] = loads([VEHICLE, TRAILER], [0, 1]);
     if (front === undefined || rear === undefined || axle === undefined) throw new Error('three axles');
@@ -262,8 +272,8 @@ describe('the method of differences', () => {
           expect(found?.mass.value).toBeCloseTo(mass.value, 6);
           expect(found?.mass.standardError).toBeCloseTo(mass.deviation, 6);
           const place = distanceFromSupport(byDifference, trailer, 4.5);
-          expect(found?.x.value).toBeCloseTo(-(place?.value ?? 0), 6);
-          expect(found?.x.standardError).toBeCloseTo(place?.deviation ?? 0, 6);
+          expect(found?.x.value).toBeCloseTo(-place.value, 6);
+          expect(found?.x.standardError).toBeCloseTo(place.deviation, 6);
           expect(found?.missing).toEqual(['lateral', 'height']);
         },
       ),
@@ -272,7 +282,10 @@ describe('the method of differences', () => {
   });
 
   test('differences of one reading with itself are nothing', () => {
-    expect(differenceOf({ value: 5, deviation: 3 }, { value: 5, deviation: 4 })).toEqual({ value: 0, deviation: 5 });
+    expect(couplingLoadByDifference([{ value: 5, deviation: 3 }], [{ value: 5, deviation: 4 }])).toEqual({
+      value: 0,
+      deviation: 5,
+    });
   });
 });
 

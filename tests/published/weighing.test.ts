@@ -1,12 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { massInfluence, unitInfluence } from '../../language/mechanics/influence.ts';
 import { criticalChiSquare } from '../../language/mechanics/weighing/contradiction.ts';
-import {
-  couplingLoadByDifference,
-  distanceFromSupport,
-  towedAxlesByDifference,
-  towedMassByDifference,
-} from '../../language/mechanics/weighing/differences.ts';
+import { couplingLoadByDifference, towedMassByDifference } from '../../language/mechanics/weighing/differences.ts';
 import { deviationOfResolution } from '../../language/mechanics/weighing/observation.ts';
 import { reconcile } from '../../language/mechanics/weighing/reconcile.ts';
 import { pitchOfRise, raisedSupportInfluence, type Tilt } from '../../language/mechanics/weighing/tilt.ts';
@@ -75,15 +70,22 @@ describe('weighbridge arithmetic', () => {
     expect(couplingLoadByDifference(coupled, [exact(900), exact(800)]).value).toBeCloseTo(100, 9);
   });
 
-  test('the trailer is the combination less the vehicle alone, its axles the combination less the tow axles', () => {
+  test('the trailer is the combination less the vehicle alone', () => {
     const combination = [exact(862.96), exact(937.04), exact(1400)];
     expect(towedMassByDifference(combination, [exact(1700)]).value).toBeCloseTo(1500, 9);
-    expect(towedAxlesByDifference(combination, [exact(862.96), exact(937.04)]).value).toBeCloseTo(1400, 9);
   });
 
   test('the centre of gravity is 4.2 m behind the coupling', () => {
-    expect(distanceFromSupport(exact(100), exact(1400), 4.5)?.value).toBeCloseTo(4.2, 9);
-    expect(distanceFromSupport(exact(0), exact(0), 4.5)).toBeUndefined();
+    const centre = { x: -4, y: 0, z: 0.8 };
+    const sources = [{ id: 'tare', unit: 0, mass: 1300, centre }];
+    const { tares } = reconcile(
+      [
+        { influence: unitInfluence(1, 0, { one: 1, x: 1 / 4.5 }), sources, reading: 100, deviation: 1 },
+        { influence: unitInfluence(1, 0, { x: -1 / 4.5 }), sources, reading: 1400, deviation: 1 },
+      ],
+      [{ unit: 0, mass: 1300, centre }],
+    );
+    expect(tares[0]?.x.value).toBeCloseTo(-4.2, 9);
   });
 
   test('deviations add as squares', () => {

@@ -5,7 +5,7 @@ export interface Measured {
 }
 
 /** The sum of independent readings. */
-export function sumOf(readings: readonly Measured[]): Measured {
+function sumOf(readings: readonly Measured[]): Measured {
   return {
     value: readings.reduce((sum, { value }) => sum + value, 0),
     deviation: Math.hypot(...readings.map(({ deviation }) => deviation)),
@@ -13,7 +13,7 @@ export function sumOf(readings: readonly Measured[]): Measured {
 }
 
 /** a − b, independent of each other. */
-export function differenceOf(a: Measured, b: Measured): Measured {
+function differenceOf(a: Measured, b: Measured): Measured {
   return { value: a.value - b.value, deviation: Math.hypot(a.deviation, b.deviation) };
 }
 
@@ -32,24 +32,4 @@ export function couplingLoadByDifference(
 /** Mass of what is towed: the combination less the vehicle alone, masses in the vehicle unchanged. */
 export function towedMassByDifference(combination: readonly Measured[], vehicleAlone: readonly Measured[]): Measured {
   return differenceOf(sumOf(combination), sumOf(vehicleAlone));
-}
-
-/** Load of the axles of what is towed: the combination less the axles of the tow vehicle, both coupled. */
-export function towedAxlesByDifference(
-  combination: readonly Measured[],
-  towAxlesCoupled: readonly Measured[],
-): Measured {
-  return differenceOf(sumOf(combination), sumOf(towAxlesCoupled));
-}
-
-/**
- * Distance (m) of the centre of gravity from one of two supports, from the reading of the other: span · other / (both),
- * with its standard deviation, first order. Undefined if both together carry nothing.
- */
-export function distanceFromSupport(support: Measured, other: Measured, span: number): Measured | undefined {
-  const total = support.value + other.value;
-  if (!(total > 0)) return undefined;
-  const share = other.value / total;
-  const deviation = Math.hypot((1 - share) * other.deviation, share * support.deviation) / total;
-  return { value: span * share, deviation: Math.abs(span) * deviation };
 }

@@ -60,23 +60,33 @@ export function pitchOfRise(standing: SupportPoint, raised: SupportPoint, rise: 
   return Math.asin((rise + step) / reach) - Math.atan2(step, span);
 }
 
-/** The end of a unit that is raised: an axle group at the front or the rear, or the coupling. */
-export type RaisedEnd = 'front' | 'rear' | 'coupling';
+/** The support of a unit that is raised: the index of an axle group, or the coupling. */
+export type RaisedSupport = number | 'coupling';
 
 /**
- * The supports of a unit that stands alone with one end raised, its wheel centres `wheelRadius` m above the ground.
- * Undefined where it does not stand on two supports that pivot: a coupling is raised of a unit with one axle group
- * behind a coupling that carries load, an axle of a unit with two groups and none such.
+ * Index of the axle group about which a unit that stands alone turns when a support is raised. Undefined where it does not
+ * stand on two supports that pivot, one axle or equalised ones each: a coupling is raised of a unit with one axle group
+ * behind a coupling that carries load, an axle group of a unit with two and no such coupling.
  */
-export function tiltSupports(unit: Unit, end: RaisedEnd, wheelRadius: number): Omit<Tilt, 'pitch'> | undefined {
+export function standingGroup(unit: Unit, raised: RaisedSupport): number | undefined {
   const pivots = unit.groups.every(({ axles, suspension }) => axles.length === 1 || suspension === 'equalised');
-  const [front, rear, more] = unit.groups.map(({ axles }) => ({
+  const isCarried = unit.couplingCarries && unit.coupling !== undefined;
+  const raisesCoupling = raised === 'coupling';
+  if (!pivots || isCarried !== raisesCoupling || (!raisesCoupling && unit.groups[raised] === undefined))
+    return undefined;
+  const [standing, another] = [...unit.groups.keys()].filter((index) => index !== raised);
+  return another === undefined ? standing : undefined;
+}
+
+/** The supports of a unit with one of them raised, its wheel centres `wheelRadius` m above the ground; see {@link standingGroup}. */
+export function tiltSupports(unit: Unit, raised: RaisedSupport, wheelRadius: number): Omit<Tilt, 'pitch'> | undefined {
+  const index = standingGroup(unit, raised);
+  if (index === undefined) return undefined;
+  const wheelCentres = unit.groups.map(({ axles }) => ({
     x: axles.reduce((sum, { x }) => sum + x, 0) / axles.length,
     z: wheelRadius,
   }));
-  if (!pivots || front === undefined || more !== undefined) return undefined;
-  const coupling = unit.couplingCarries ? unit.coupling : undefined;
-  if (end === 'coupling') return coupling && rear === undefined ? { standing: front, raised: coupling } : undefined;
-  if (coupling !== undefined || rear === undefined) return undefined;
-  return end === 'front' ? { standing: rear, raised: front } : { standing: front, raised: rear };
+  const standing = wheelCentres[index];
+  const point = raised === 'coupling' ? unit.coupling : wheelCentres[raised];
+  return standing && point && { standing, raised: point };
 }

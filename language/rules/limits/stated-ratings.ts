@@ -1,20 +1,37 @@
+import { bindingMarkets, type MarketName } from '../../catalogue/markets.ts';
 import { COUPLINGS } from '../../diagnostics/couplings.ts';
 import { RATINGS } from '../../diagnostics/ratings.ts';
-import type { AxleGroup, UnitModel } from '../../semantics/model.ts';
+import type { AxleGroup, RigModel, UnitModel } from '../../semantics/model.ts';
 import { MASS } from '../../units/dimension.ts';
 import { axleRatings, grossLine, typeLine, unstated } from '../markets/certified-weights.ts';
 import { groupSubject, withinSentence } from '../subjects.ts';
 import type { AssessedText, Assessment } from './limit-rule.ts';
+
+/** The texts that ask for tyres which carry the rating of their axle; elsewhere that is practice. */
+const TYRES_OF_AXLES: readonly { readonly market: MarketName; readonly source: string }[] = [
+  { market: 'US', source: '49 CFR 571.110 S4.2.2.1' },
+  { market: 'CA', source: 'TSD 110 (from memory)' },
+];
 
 /**
  * Ratings that have to fit each other, for the table of limits. Their diagnostics come from rules of their own, in the unit that
  * states them.
  */
 export const STATED_RATINGS: readonly AssessedText[] = [
+  ...TYRES_OF_AXLES.map(
+    ({ market, source }): AssessedText => ({
+      definition: { ...COUPLINGS['tyres-below-rating'], source, authority: 'regulation' },
+      markets: [market],
+      assess: ({ rig }) => tyresOfAxles(rig),
+    }),
+  ),
   {
-    definition: COUPLINGS['tyres-below-rating'],
+    definition: { ...COUPLINGS['tyres-below-rating'], source: 'common practice, no source' },
     markets: 'everywhere',
-    assess: ({ rig }) => rig.units.flatMap((unit) => unit.groups.map((group) => tyresOfAxle(unit, group))),
+    assess: ({ rig }) => {
+      const binding = bindingMarkets(rig.markets);
+      return TYRES_OF_AXLES.some(({ market }) => binding.has(market)) ? [] : tyresOfAxles(rig);
+    },
   },
   {
     definition: { ...RATINGS['ratings-contradict'], source: '49 CFR 571.110 S9.1', authority: 'regulation' },
@@ -30,6 +47,10 @@ export const STATED_RATINGS: readonly AssessedText[] = [
     assess: ({ rig }) => rig.units.filter(({ kind }) => kind === 'trailer').map(ATMOverGTM),
   },
 ];
+
+function tyresOfAxles({ units }: RigModel): Assessment[] {
+  return units.flatMap((unit) => unit.groups.map((group) => tyresOfAxle(unit, group)));
+}
 
 function tyresOfAxle(unit: UnitModel, group: AxleGroup): Assessment {
   const { tyres, rating } = group;

@@ -71,6 +71,6 @@ function loadsRaised(unit: UnitModel, end: RaisedEnd): ReadonlyMap<string, Influ
   // All of it weighs the same however it stands.
   for (const name of ['rig.mass', `${unit.name}.mass`]) add(name, loadsAlone(unit).get(name));
   add(`${unit.name}.${end.support}.load`, raisedSupportInfluence(1, 0, tilt));
-  add(`${unit.name}.${standingSupport(unit, end)}.load`, standingSupportInfluence(1, 0, tilt));
+  add(`${unit.name}.${standingSupport(unit, end.support)}.load`, standingSupportInfluence(1, 0, tilt));
   return loads;
 }

@@ -1,10 +1,17 @@
-import { pitchOfRise, type Tilt } from '../../mechanics/weighing/tilt.ts';
+import {
+  pitchOfRise,
+  type RaisedSupport,
+  standingGroup,
+  type Tilt,
+  tiltSupports,
+} from '../../mechanics/weighing/tilt.ts';
 import type { Reference } from '../../syntax/tree.ts';
 import { formatLength } from '../../units/display.ts';
 import type { ReadStatement } from '../arguments.ts';
+import { toUnit } from '../combination.ts';
 import { systemOf } from '../display-system.ts';
 import { readMeasured } from '../measured.ts';
-import type { AxleGroup, UnitModel } from '../model.ts';
+import type { UnitModel } from '../model.ts';
 import { reportUnknown } from '../names.ts';
 import { locate, report } from '../scope.ts';
 import type { WeighedRig } from './weighed-rig.ts';
@@ -28,7 +35,7 @@ export function readRaisedEnd(read: ReadStatement, end: EndOfUnit, rig: WeighedR
   const { scope, namesFor } = rig;
   const { unit, support, reference } = end;
   const what = `${unit.name}.${support}`;
-  if (standingGroup(unit, support) === undefined) {
+  if (standingSupport(unit, support) === undefined) {
     reportEnd(read, end, rig);
     return undefined;
   }
@@ -83,37 +90,27 @@ function reportEnd(read: ReadStatement, { unit, support, reference }: EndOfUnit,
     reportUnknown(scope, line, reference, `end of ${unit.name} (${names.join(', ')})`, names);
     return;
   }
-  const can = ends.filter((end) => standingGroup(unit, end) !== undefined).map((end) => `${unit.name}.${end}`);
+  const can = ends.filter((end) => standingSupport(unit, end) !== undefined).map((end) => `${unit.name}.${end}`);
   report(scope, 'end-not-raised', { end: `${unit.name}.${support}`, can }, locate(line, reference));
 }
 
-/**
- * The axles about which a unit turns when an end is raised; undefined unless they are one axle or share their load
- * equally.
- */
-function standingGroup(unit: UnitModel, support: string): AxleGroup | undefined {
-  const others = unit.groups.filter(({ name }) => name !== support);
-  const [only, another] = others;
-  if (only === undefined || another !== undefined) return undefined;
-  const raisesAxles = others.length < unit.groups.length;
-  const isCarried = unit.coupling !== undefined && unit.coupling.kind !== 'drawbar';
-  // A coupling that carries is a third support while axles are raised; one that does not cannot raise a unit.
-  if (raisesAxles ? isCarried : support !== 'coupling' || !isCarried) return undefined;
-  return only.axles.length === 1 || only.suspension === 'equalised' ? only : undefined;
+/** The support that a name is; undefined for the name of none. */
+function supportOf({ groups }: UnitModel, name: string): RaisedSupport | undefined {
+  if (name === 'coupling') return name;
+  const index = groups.findIndex((group) => group.name === name);
+  return index < 0 ? undefined : index;
 }
 
-/** The geometry of a unit with an end raised. */
+/** The geometry of a unit with an end raised; undefined where that end cannot be raised. */
 export function tiltOf(unit: UnitModel, { support, pitch, wheelRadius }: RaisedEnd): Tilt | undefined {
-  const group = standingGroup(unit, support);
-  const raised = unit.groups.find(({ name }) => name === support);
-  if (group === undefined) return undefined;
-  const { coupling } = unit;
-  const standing = { x: group.x, z: wheelRadius };
-  if (raised !== undefined) return { standing, raised: { x: raised.x, z: wheelRadius }, pitch };
-  return coupling && { standing, raised: { x: coupling.x, z: coupling.z }, pitch };
+  const raised = supportOf(unit, support);
+  const supports = raised === undefined ? undefined : tiltSupports(toUnit(unit), raised, wheelRadius);
+  return supports && { ...supports, pitch };
 }
 
-/** Name of the axles on which a unit with an end raised stands. */
-export function standingSupport(unit: UnitModel, { support }: RaisedEnd): string | undefined {
-  return standingGroup(unit, support)?.name;
+/** Name of the axles on which a unit stands while an end is raised; undefined where that end cannot be raised. */
+export function standingSupport(unit: UnitModel, end: string): string | undefined {
+  const raised = supportOf(unit, end);
+  const standing = raised === undefined ? undefined : standingGroup(toUnit(unit), raised);
+  return standing === undefined ? undefined : unit.groups[standing]?.name;
 }

@@ -138,10 +138,19 @@ describe('what is wrong with a rule line', () => {
       'rule RW603 "x"',
       'This rule line lacks its level: off, information, warning or error. For example: rule RW603 off "why it is off"',
     ],
+    ['rule RW603 of "x"', "'of' is no level: write off, information, warning or error."],
+    ['rule RW603 to "x"', "'to' is no level: write off, information, warning or error."],
+    ['rule RW603 off of "x"', "'rule' says 'off' and 'of' twice: keep one."],
+    ['rule off "x"', 'This rule line lacks a code before its level. For example: rule RW603 off "why it is off"'],
+    ['rule off RW603 "x"', 'This rule line lacks a code before its level. For example: rule RW603 off "why it is off"'],
+    ['rule of "x"', "No diagnostic has the code 'of'."],
+    ['rule RW63 "x"', "No diagnostic has the code 'RW63'; the nearest is 'RW603'."],
     ['rule RW603 off warning "x"', "'rule' says 'off' and 'warning' twice: keep one."],
     ['rule RW603 off "x" "y"', "'rule' says a text twice: keep one."],
   ])('%s', (line, message) => {
     expect(messagesOf(line)).toEqual([message]);
+    const inBlock = read(heavy(line)).diagnostics.filter(({ key }) => key !== 'coupling-share-high');
+    expect(inBlock.map((diagnostic) => diagnostic.message)).toEqual([message]);
   });
 
   test('a level that is stated twice in a block or in a file is told at the second, and the first counts', () => {
@@ -165,6 +174,7 @@ describe('what is wrong with a rule line', () => {
 
   test('costs no other line', () => {
     expect(codesOf(heavy('rule\n  rule RW603 off "x"'))).toEqual(['RW101 error']);
+    expect(codesOf(heavy('rule RW603 off "x"  berths 2'))).toEqual([]);
     expect(codesOf(`rule RW603 3 kg off "x"\n${heavy()}`)).toEqual(['RW101 error', 'RW603 information']);
   });
 });

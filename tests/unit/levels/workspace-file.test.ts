@@ -1,7 +1,8 @@
 import fc from 'fast-check';
+import { getNodeValue } from 'jsonc-parser';
 import { describe, expect, test } from 'vitest';
 import { readEditorLevels } from '../../../language/levels/editor-settings.ts';
-import { readJson } from '../../../language/levels/json.ts';
+import { type JsonPlace, membersOf, placeOf, readJson } from '../../../language/levels/json.ts';
 import { readWorkspaceFile } from '../../../language/levels/workspace-file.ts';
 
 const levelsOf = (text: string) => [...readWorkspaceFile(text).levels.values()];
@@ -24,10 +25,7 @@ describe('a workspace file', () => {
 
   test.each([
     ['', 'RW895 : The file ends where a value is expected. The levels that this file states are not heeded.'],
-    [
-      '{',
-      'RW895 : The file ends where a name between double quotes is expected. The levels that this file states are not heeded.',
-    ],
+    ['{', "RW895 : The file ends where '}' is expected. The levels that this file states are not heeded."],
     [
       '{ "levels": { }, }',
       "RW895 }: '}' stands where a name between double quotes is expected. The levels that this file states are not heeded.",
@@ -103,6 +101,7 @@ describe('a workspace file', () => {
       '"level"',
       '"off"',
       '\\',
+      '/*',
       '1e',
       'null',
       '\n',
@@ -129,21 +128,13 @@ describe('a workspace file', () => {
 });
 
 describe('JSON', () => {
-  /** A value without its places, as the platform's own reader gives it. */
-  const plainOf = (value: ReturnType<typeof readJson>, text: string): unknown => {
-    if ('problem' in value) return value;
-    if (value.kind === 'array') return value.items.map((item) => plainOf(item, text));
-    if (value.kind === 'object')
-      return Object.fromEntries(value.members.map((member) => [member.name.value, plainOf(member.value, text)]));
-    return value.kind === 'string' ? value.value : JSON.parse(text.slice(value.start, value.end));
-  };
-
   // Against the JSON reader of ECMA-262, JSON.parse: an implementation that is not ours.
   test('is read as the platform reads it', () => {
     fc.assert(
       fc.property(fc.jsonValue({ maxDepth: 4 }), fc.constantFrom(undefined, 1, '\t'), (value, space) => {
         const text = JSON.stringify(value, undefined, space);
-        expect(JSON.stringify(plainOf(readJson(text), text))).toBe(JSON.stringify(JSON.parse(text)));
+        const read = readJson(text);
+        expect('problem' in read ? read : JSON.stringify(getNodeValue(read))).toBe(JSON.stringify(JSON.parse(text)));
       }),
       { numRuns: 300, seed: 19 },
     );
@@ -168,6 +159,9 @@ describe('JSON', () => {
       ' ',
       '\t',
       '\u00a0',
+      '\ufeff',
+      '// a',
+      '/**/',
     );
     fc.assert(
       fc.property(
@@ -175,7 +169,7 @@ describe('JSON', () => {
         (text) => {
           let isRead = true;
           try {
-            JSON.parse(text);
+            JSON.parse(text.replace(/^\ufeff/, ''));
           } catch {
             isRead = false;
           }
@@ -184,6 +178,54 @@ describe('JSON', () => {
       ),
       { numRuns: 3000, seed: 23 },
     );
+  });
+
+  test('keeps each member at its place, behind a byte order mark and under a name that is written twice', () => {
+    const text = '\ufeff{ "a": [1], "\\u0061" : "b" }';
+    const read = readJson(text);
+    if ('problem' in read) return expect(read).toBeUndefined();
+    const written = ({ start, end }: JsonPlace) => text.slice(start, end);
+    expect(membersOf(read).map(({ name, value }) => [name.value, written(name), written(placeOf(value))])).toEqual([
+      ['a', '"a"', '[1]'],
+      ['a', '"\\u0061"', '"b"'],
+    ]);
+  });
+
+  test.each([
+    ['[1, 2', '', "']'"],
+    ['{ "a": 1 ]', ']', "',' or '}'"],
+    ['{ "a" 1 }', '1', "':'"],
+    ['{ , }', ',', 'a name between double quotes'],
+    ['{ "a": , }', ',', 'a value'],
+    ['[{}, , 1]', ',', 'a value'],
+    ['[1, yes]', 'yes', 'a value'],
+    ['[1 yes]', 'yes', "',' or ']'"],
+    ['[] // why', '// why', 'JSON without comments'],
+    ['{ "a": "b\n}', '"b', 'text with a double quote at its end'],
+    ['["\\x"]', '"\\x"', 'text with no other escapes than \\" \\\\ \\/ \\b \\f \\n \\r \\t and \\u'],
+    ['["\\u12"]', '"\\u12"', 'text with four hexadecimal digits behind each \\u'],
+    ['["\u0001"]', '"\u0001"', 'text without control characters'],
+    ['[1., 2]', '1.', 'a number with digits behind its point or exponent'],
+  ])('%s is refused where it goes wrong', (text, found, expected) => {
+    const read = readJson(text);
+    const problem = 'problem' in read ? read.problem : undefined;
+    expect(problem).toMatchObject({ found, expected });
+    expect(text.slice(problem?.start, problem?.end)).toBe(found);
+  });
+
+  test.each([
+    ['[', ']'],
+    ['{"a":', '}'],
+  ])('%s is followed 64 deep and no deeper', (begin, end) => {
+    const nested = (depth: number) => `${begin.repeat(depth - 1)}[]${end.repeat(depth - 1)}`;
+    expect('problem' in readJson(nested(64))).toBe(false);
+    expect(readJson(nested(65))).toMatchObject({ problem: { start: 64 * begin.length, found: '[' } });
+    expect(readJson(begin.repeat(100_000))).toMatchObject({ problem: { expected: 'no deeper nesting than 64' } });
+  });
+
+  test('a message holds no more of a file than a line', () => {
+    const read = readJson(`[/* ${'why\n'.repeat(50)} */]`);
+    expect('problem' in read && read.problem.found).toBe(`/* ${'why '.repeat(9)}w…`);
   });
 });
 

@@ -4,7 +4,12 @@ import { massInfluence, renumberInfluence, unitInfluence } from '../../../langua
 import type { Observation, TareGuess } from '../../../language/mechanics/weighing/observation.ts';
 import { reconcile } from '../../../language/mechanics/weighing/reconcile.ts';
 import type { Reconciliation } from '../../../language/mechanics/weighing/reconciliation.ts';
-import { pitchOfRise, raisedSupportInfluence, tiltSupports } from '../../../language/mechanics/weighing/tilt.ts';
+import {
+  pitchOfRise,
+  raisedSupportInfluence,
+  standingGroup,
+  tiltSupports,
+} from '../../../language/mechanics/weighing/tilt.ts';
 
 const TARE: TareGuess = { unit: 0, mass: 1000, centre: { x: -4, y: 0, z: 0.7 } };
 
@@ -279,9 +284,24 @@ describe('supports of a unit with an end raised', () => {
       { x: -2.7, z: 0.3 },
     ];
     const vehicle = unit([single(0), single(-2.7)]);
-    expect(tiltSupports(vehicle, 'front', 0.3)).toEqual({ standing: rear, raised: front });
-    expect(tiltSupports(vehicle, 'rear', 0.3)).toEqual({ standing: front, raised: rear });
+    expect(tiltSupports(vehicle, 0, 0.3)).toEqual({ standing: rear, raised: front });
+    expect(tiltSupports(vehicle, 1, 0.3)).toEqual({ standing: front, raised: rear });
     expect(tiltSupports(vehicle, 'coupling', 0.3)).toBeUndefined();
+    expect(standingGroup(vehicle, 0)).toBe(1);
+    expect(standingGroup(unit([single(0)]), 1)).toBeUndefined();
+  });
+
+  test('of several axles: their middle, if they share the load that is raised or that stands', () => {
+    const supports = (suspension: AxleGroup['suspension'], raised: number) =>
+      tiltSupports(unit([single(0), pair(suspension)]), raised, 0.3);
+    const [front, rear] = [
+      { x: 0, z: 0.3 },
+      { x: -4.5, z: 0.3 },
+    ];
+    expect(supports('equalised', 1)).toEqual({ standing: front, raised: rear });
+    expect(supports('equalised', 0)).toEqual({ standing: rear, raised: front });
+    expect(supports('independent', 1)).toBeUndefined();
+    expect(supports('independent', 0)).toBeUndefined();
   });
 
   test('of a trailer: the coupling, if its axles pivot as one', () => {
@@ -290,9 +310,9 @@ describe('supports of a unit with an end raised', () => {
       raised: { x: 0.2, z: 0.45 },
     });
     expect(tiltSupports(unit([pair('independent')], true), 'coupling', 0.3)).toBeUndefined();
-    expect(tiltSupports(unit([pair('equalised')], true), 'front', 0.3)).toBeUndefined();
+    expect(tiltSupports(unit([pair('equalised')], true), 0, 0.3)).toBeUndefined();
     expect(tiltSupports(unit([single(-1), single(-4)], true), 'coupling', 0.3)).toBeUndefined();
-    expect(tiltSupports(unit([]), 'front', 0.3)).toBeUndefined();
+    expect(tiltSupports(unit([]), 0, 0.3)).toBeUndefined();
   });
 
   test('the pitch by a rise of the coupling takes its own height into account', () => {

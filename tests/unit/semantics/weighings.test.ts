@@ -245,6 +245,12 @@ describe('bad slips', () => {
       .replace('coupling ball 50 mm', 'coupling drawbar')
       .replace('axles front', 'axles front steered');
     expect(errorsOf(hinged)).toEqual([]);
+    // How two axles on springs of their own share what is raised is not known.
+    const tandem = hinged.replace('rear single', 'rear tandem spacing 800 mm');
+    expect(errorsOf(tandem)).toEqual([]);
+    expect(errorsOf(tandem.replace('spacing 800 mm', 'spacing 800 mm, independent'))).toEqual([
+      expect.stringContaining('each of them the coupling, one axle or axles that share their load equally'),
+    ]);
   });
 
   test.each([

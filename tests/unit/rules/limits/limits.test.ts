@@ -29,4 +29,22 @@ describe('the table of limits', () => {
     expect(read(elsewhere).diagnostics.map((each) => each.code)).not.toContain(code);
     expect(limitsOf(read(elsewhere).result('Delivery')).map((row) => row.code)).not.toContain(code);
   });
+
+  // That tyres carry the rating of their axle: 49 CFR 571.110 S4.2.2.1; TSD 110 from memory; elsewhere common practice.
+  test.each([
+    ['', ['common practice, no source (common practice)']],
+    [' in US', ['49 CFR 571.110 S4.2.2.1 (regulation)']],
+    [' in CA', ['TSD 110 (from memory) (regulation)']],
+    [' in US, CA', ['49 CFR 571.110 S4.2.2.1 (regulation)', 'TSD 110 (from memory) (regulation)']],
+    [' in EU', ['common practice, no source (common practice)']],
+    [' in DE', ['common practice, no source (common practice)']],
+    [' in UK', ['common practice, no source (common practice)']],
+    [' in AU', ['common practice, no source (common practice)']],
+    [' in NZ', ['common practice, no source (common practice)']],
+  ])('a rig%s has the tyres of its axles held against what asks for it there', (market, texts) => {
+    const rows = limitsOf(read(mended.replace(' in DE', market)).result('Delivery')).filter(
+      (row) => row.code === 'RW612',
+    );
+    expect([...new Set(rows.map(({ text, authority }) => `${text} (${authority})`))]).toEqual(texts);
+  });
 });
