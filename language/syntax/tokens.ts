@@ -113,11 +113,26 @@ function matchUnit(text: string, offset: number, matched: IToken[]): CustomPatte
     if (text.charCodeAt(at) === 10) return null;
   }
   const unit = unitAt(text, offset);
-  if (unit !== undefined) return [text.slice(offset, unit.end)];
+  if (unit !== undefined) {
+    const image = text.slice(offset, unit.end);
+    return image === 'in' && namesCases(text, unit.end, matched) ? null : [image];
+  }
   // A word that is neither a unit nor a keyword is read as a unit, so that it can be reported as an unknown one.
   UNKNOWN_UNIT.lastIndex = offset;
   const image = UNKNOWN_UNIT.exec(text)?.[0];
   return image === undefined || KEYWORD_CLASSES.has(image) ? null : [image];
+}
+
+const NAME_AHEAD = /[ \t]+([\p{L}_][\p{L}\p{N}_]*)(?=[ \t]*(?:[,;"#}\r\n]|$))/uy;
+
+/** `require rig.damping at least 0.12 in loaded`: a name follows the keyword, never inches. */
+function namesCases(text: string, offset: number, matched: readonly IToken[]): boolean {
+  NAME_AHEAD.lastIndex = offset;
+  const name = NAME_AHEAD.exec(text)?.[1];
+  if (name === undefined || KEYWORD_CLASSES.has(name)) return false;
+  // Words get their classes after this.
+  const head = matched.findLast(({ image }) => image === 'require');
+  return head !== undefined && head.startOffset > text.lastIndexOf('\n', offset);
 }
 
 const UNKNOWN_UNIT = /[A-Za-z°µμ%][\w°²³]*(?:[/^][A-Za-z0-9]+)*/y;

@@ -97,6 +97,10 @@ describe('forms', () => {
       'rig | R | { require | a.b | least 6 % | most (*2 *6 %) | in: [loaded, empty] | "why" }',
     ],
     [
+      'rig R { require rig.a at least 0.12 in loaded, light\n require a between 2 in and 3 in in loaded\n require a at most 2 in * b\n require a at most 3 in }',
+      'rig | R | { require | rig.a | least 0.12 | in: [loaded, light]; require | a | least 2 in | most 3 in | in: [loaded]; require | a | most (*2 in *b); require | a | most 3 in }',
+    ],
+    [
       'rig R { require a at least 3 kg\n require a at most 3 kg\n require a >= 3 kg\n require a <= 3 kg }',
       'rig | R | { require | a | least 3 kg; require | a | most 3 kg; require | a | least 3 kg; require | a | most 3 kg }',
     ],
