@@ -19,6 +19,8 @@ export interface EnvelopeTimes {
   readonly free: number;
   /** Both ends of one share, which is the slower kind: of a load as many steps, once. */
   readonly share: number;
+  /** Both ends of every load, share, place and imbalance. */
+  readonly ranges: number;
   /** All limits over everything reachable and all tolerances. */
   readonly limits: number;
   /** The loads of the named cases. */
@@ -37,10 +39,13 @@ export function measureEnvelope(): EnvelopeTimes {
   const free = reach.free.filter(isFree).length;
   if (loads === undefined || free < 40) throw new Error(`only ${free} things vary in the rig of the bench`);
   const share: number[] = [];
+  const names = [...(result.states[0]?.quantities.keys() ?? [])];
+  const ranges: number[] = [];
   const limits: number[] = [];
   const cases: number[] = [];
   for (let round = 0; round < ROUNDS; round++) {
     share.push(time(() => rangeOf(reach, loads, 'Trailer1.coupling.share')));
+    ranges.push(time(() => names.map((name) => rangeOf(reach, loads, name))));
     let anew: ReturnType<typeof evaluateRig> = result;
     cases.push(
       time(() => {
@@ -51,7 +56,7 @@ export function measureEnvelope(): EnvelopeTimes {
     const { states } = 'problem' in anew ? result : anew;
     limits.push(time(() => checkReach({ ...result, states })));
   }
-  return { free, share: median(share), limits: median(limits), cases: median(cases) };
+  return { free, share: median(share), ranges: median(ranges), limits: median(limits), cases: median(cases) };
 }
 
 /** A bay of the hire yard with many items that may stay behind, each with a tolerance. */

@@ -78,8 +78,15 @@ for (const { lines, goal } of SIZES) {
 
 const envelope = measureEnvelope();
 console.log(`\nEverything reachable of one rig, ${envelope.free} things free; the floor: the loads of its named case`);
-const isSoon = envelope.share < ENVELOPE_GOAL;
-row('ends of a share, p50', envelope.share, envelope.cases, milliseconds, verdict(`< ${ENVELOPE_GOAL} ms`, isSoon));
+row('ends of a share, p50', envelope.share, envelope.cases, milliseconds);
+const isSoon = envelope.ranges < ENVELOPE_GOAL;
+row(
+  'ends of all figures, p50',
+  envelope.ranges,
+  envelope.cases,
+  milliseconds,
+  verdict(`< ${ENVELOPE_GOAL} ms`, isSoon),
+);
 row('all limits, p50', envelope.limits, envelope.cases, milliseconds);
 
 const { items, whole, sensitivities, reachable, library } = measureStability();
