@@ -1,5 +1,5 @@
 import { CATALOGUE } from '../diagnostics/catalogue.ts';
-import type { Finding, Location, Severity } from '../diagnostics/finding.ts';
+import type { Location, Severity } from '../diagnostics/finding.ts';
 import { applyLevels, type LevelledFinding, levelsByCode, levelsOutside } from '../levels/apply.ts';
 import { indexAt, LONGEST_DOCUMENT, type PlacedDeclaration } from '../syntax/document.ts';
 import type { Declaration } from '../syntax/tree.ts';
@@ -15,19 +15,13 @@ import type {
 } from './analysis.ts';
 import { MOST_DIAGNOSTICS } from './analysis.ts';
 import { blockLevels, fileLevels } from './file-levels.ts';
-import { findLater } from './find-later.ts';
-import { createMemory, type Evaluated, type Memory, pinMemory } from './memory.ts';
+import { foundLaterIn, lookFurther } from './find-later.ts';
+import { createMemory, type Memory, pinMemory } from './memory.ts';
 import { indexOf } from './name-index.ts';
 import { createQueries } from './queries.ts';
 
 /** The results each analysis hands on to the next, and the version it stands for; kept out of its interface. */
 const memories = new WeakMap<Analysis, { readonly memory: Memory; readonly version: number }>();
-
-/** What takes longer to find, once looked for; kept as long as the result it belongs to. */
-const laterFindings = new WeakMap<Evaluated, readonly Finding[]>();
-
-/** Looks that have begun and not ended. */
-const looks = new WeakMap<Evaluated, ReturnType<typeof findLater>>();
 
 /** Declarations in which something was found later, now or in an earlier result. */
 const foundLater = new WeakSet<Declaration>();
@@ -140,7 +134,7 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
       const isQuiet = !memory.hasFindings(declaration) && twice.length === 0;
       if (isQuiet && !foundLater.has(declaration)) continue;
       const evaluated = queries.evaluate({ uri, declaration });
-      const findings = [...evaluated.findings, ...(laterFindings.get(evaluated) ?? []), ...twice];
+      const findings = [...evaluated.findings, ...(foundLaterIn(evaluated) ?? []), ...twice];
       findings.sort((a, b) => a.location.span.start - b.location.span.start);
       const levels = [blockLevels(evaluated.entity), own.levels, ...outside];
       const levelled = applyLevels(findings, levels);
@@ -180,12 +174,9 @@ export function analyse(workspace: Workspace, previous?: Analysis): Analysis {
         const declaration = declarations[at]?.declaration;
         if (declaration === undefined || !hasLater(declaration)) continue;
         const evaluated = queries.evaluate({ uri, declaration });
-        if (laterFindings.has(evaluated)) continue;
-        const look = looks.get(evaluated) ?? findLater(evaluated.entity, declaration);
-        looks.set(evaluated, look);
-        const { done, value: found } = look.next();
-        if (!done) return true;
-        laterFindings.set(evaluated, found);
+        if (foundLaterIn(evaluated) !== undefined) continue;
+        const found = lookFurther(evaluated, declaration);
+        if (found === undefined) return true;
         if (found.length > 0) foundLater.add(declaration);
         settledUpTo.set(uri, at + 1);
         diagnostics.delete(uri);
