@@ -6,6 +6,8 @@ export interface PlacedMass {
   readonly unit: number;
   readonly mass: number;
   readonly centre: Position;
+  /** True of a mass of the empty unit. */
+  readonly isTare?: boolean;
 }
 
 /** What there is of something in one of its states: nothing, one mass, or several that come and go together. */
@@ -102,19 +104,19 @@ interface Term {
 }
 
 function termOf(numerator: Influence, denominator: Influence | undefined, factor: number, sign: 1 | -1): Term {
-  const perKilogram = (unit: number, centre: Position) => {
-    const below = denominator === undefined ? 0 : factor * influenceAt(denominator, unit, centre);
-    return sign * (influenceAt(numerator, unit, centre) - below);
+  const perKilogram = ({ unit, centre, isTare }: PlacedMass, at = centre) => {
+    const below = denominator === undefined ? 0 : factor * influenceAt(denominator, unit, at, isTare);
+    return sign * (influenceAt(numerator, unit, at, isTare) - below);
   };
   return {
     at: (choice) => {
       let value = 0;
-      for (const { unit, mass, centre } of choice) value += mass * perKilogram(unit, centre);
+      for (const placed of choice) value += placed.mass * perKilogram(placed);
       return value;
     },
-    level: ({ unit, centre }) => {
-      const base = perKilogram(unit, { ...centre, z: 0 });
-      return { base, perHeight: perKilogram(unit, { ...centre, z: 1 }) - base };
+    level: (placed) => {
+      const base = perKilogram(placed, { ...placed.centre, z: 0 });
+      return { base, perHeight: perKilogram(placed, { ...placed.centre, z: 1 }) - base };
     },
   };
 }
@@ -154,7 +156,7 @@ function bestOf(choices: readonly Choice[], term: Term): Choice {
 export function valueAt(influence: Influence, choices: readonly Choice[]): number {
   let value = influence.constant;
   for (const choice of choices) {
-    for (const { unit, mass, centre } of choice) value += mass * influenceAt(influence, unit, centre);
+    for (const { unit, mass, centre, isTare } of choice) value += mass * influenceAt(influence, unit, centre, isTare);
   }
   return value;
 }
@@ -174,7 +176,7 @@ export function cornerSteps({ x = 0, y = 0, z = 0 }: PlaceTolerance = {}): reado
 
 /** Every corner of a mass between `least` and `most` kg at a place of a unit with tolerances; nothing at all too if it is optional. */
 export function cornersOf(
-  { unit, centre }: Pick<PlacedMass, 'unit' | 'centre'>,
+  { centre, ...placed }: Omit<PlacedMass, 'mass'>,
   [least, most]: readonly [number, number],
   around: PlaceTolerance = {},
   optional = false,
@@ -182,7 +184,7 @@ export function cornersOf(
   const masses = most > least ? [least, most] : [least];
   const steps = cornerSteps(around);
   const corners = masses.flatMap((mass) =>
-    steps.map((step): Choice => [{ unit, mass, centre: shifted(centre, step) }]),
+    steps.map((step): Choice => [{ ...placed, mass, centre: shifted(centre, step) }]),
   );
   return optional ? [[], ...corners] : corners;
 }

@@ -1,8 +1,8 @@
 import type { Position } from './vector.ts';
 
 /**
- * Load on one support, in kg per kilogram placed at (X, Y, Z) of one unit: one + x·X + y·Y + z·Z + xy·X·Y.
- * `one` and `xy` are per kilogram and per kilogram m², the others per kilogram metre.
+ * Load on one support, in kg per kilogram placed at (X, Y, Z) of one unit: one + x·X + y·Y + z·Z + xy·X·Y, and `tare` more for
+ * a mass of the empty unit. `one`, `tare` and `xy` are per kilogram and per kilogram m², the others per kilogram metre.
  */
 export interface UnitInfluence {
   readonly one: number;
@@ -10,6 +10,8 @@ export interface UnitInfluence {
   readonly y: number;
   readonly z: number;
   readonly xy: number;
+  /** 0 where absent. */
+  readonly tare?: number;
 }
 
 /**
@@ -28,6 +30,8 @@ export interface MassSource<S = string> {
   readonly unit: number;
   readonly mass: number;
   readonly centre: Position;
+  /** True of a mass of the empty unit. */
+  readonly isTare?: boolean;
   /** Least and greatest mass (kg) it can take, where it can vary. */
   readonly bounds?: { readonly min: number; readonly max: number };
 }
@@ -72,9 +76,16 @@ export function massInfluence(count: number, units: readonly number[]): Influenc
   );
 }
 
+/** What is on board of unit `unit` (of `count`) beyond its empty mass (kg), as a load like any other. */
+export function payloadInfluence(count: number, unit: number): Influence {
+  return unitInfluence(count, unit, { one: 1, tare: -1 });
+}
+
 /** Whether no mass changes a load. */
 export function isConstant({ units }: Influence): boolean {
-  return units.every(({ one, x, y, z, xy }) => one === 0 && x === 0 && y === 0 && z === 0 && xy === 0);
+  return units.every(
+    ({ one, x, y, z, xy, tare = 0 }) => one === 0 && x === 0 && y === 0 && z === 0 && xy === 0 && tare === 0,
+  );
 }
 
 /** factorA·a + factorB·b, the composition everything else is made of; both of one combination. */
@@ -93,6 +104,9 @@ function blendUnit(a: UnitInfluence, factorA: number, b: UnitInfluence, factorB:
     y: factorA * a.y + factorB * b.y,
     z: factorA * a.z + factorB * b.z,
     xy: factorA * a.xy + factorB * b.xy,
+    ...(a.tare === undefined && b.tare === undefined
+      ? {}
+      : { tare: factorA * (a.tare ?? 0) + factorB * (b.tare ?? 0) }),
   };
 }
 
@@ -125,17 +139,18 @@ export function renumberInfluence(influence: Influence, units: readonly number[]
   return { constant: influence.constant, units: renumbered };
 }
 
-/** kg of load per kg placed at `centre` of unit `unit`; nothing from a unit outside the combination. */
-export function influenceAt(influence: Influence, unit: number, centre: Position): number {
+/** kg of load per kg placed at `centre` of unit `unit`, or of its empty mass there; nothing from a unit outside the combination. */
+export function influenceAt(influence: Influence, unit: number, centre: Position, isTare = false): number {
   const own = influence.units[unit];
   if (own === undefined) return 0;
-  return own.one + own.x * centre.x + own.y * centre.y + own.z * centre.z + own.xy * centre.x * centre.y;
+  const perKilogram = own.one + own.x * centre.x + own.y * centre.y + own.z * centre.z + own.xy * centre.x * centre.y;
+  return isTare && own.tare !== undefined ? perKilogram + own.tare : perKilogram;
 }
 
 /** The load (kg) alone, without its terms. */
 export function evaluateLoadValue<S>(influence: Influence, sources: readonly MassSource<S>[]): number {
   let value = influence.constant;
-  for (const source of sources) value += source.mass * influenceAt(influence, source.unit, source.centre);
+  for (const { mass, unit, centre, isTare } of sources) value += mass * influenceAt(influence, unit, centre, isTare);
   return value;
 }
 
@@ -154,7 +169,7 @@ export function evaluateLoad<S>(influence: Influence, sources: readonly MassSour
 function loadTerm<S>(influence: Influence, source: MassSource<S>): LoadTerm<S> {
   const { mass, centre } = source;
   const own = influence.units[source.unit] ?? NO_UNIT_INFLUENCE;
-  const perKilogram = influenceAt(influence, source.unit, centre);
+  const perKilogram = influenceAt(influence, source.unit, centre, source.isTare);
   return {
     source,
     influence: perKilogram,

@@ -21,25 +21,26 @@ export function stowedIn(rig: RigModel, state: CaseModel): readonly Stowed[] {
 /** Every mass of the rig in a case, by unit. */
 export function sourcesOf(rig: RigModel, state: CaseModel): MassSource<Source>[] {
   const sources: MassSource<Source>[] = [];
-  const add = (source: Source, unit: number, bounds?: { min: number; max: number }) => {
+  const add = (source: Source, unit: number, own: Pick<MassSource, 'isTare' | 'bounds'> = {}) => {
     const { mass, centre } = source.body;
-    sources.push({ id: source, unit, mass, centre, ...(bounds ? { bounds } : {}) });
+    sources.push({ id: source, unit, mass, centre, ...own });
   };
   const occupants = new Set(state.occupants ?? rig.occupants);
   rig.units.forEach((unit, index) => {
     for (const part of unit.parts) {
-      add({ name: `${unit.name}.${part.name}`, kind: part.kind, location: part.location, body: part.body }, index);
+      const { kind, location, body } = part;
+      add({ name: `${unit.name}.${part.name}`, kind, location, body }, index, { isTare: true });
     }
     for (const tank of unit.tanks) {
       const level = levelOf(unit, tank, state);
-      const range =
+      const bounds =
         level.least < level.most
           ? { min: tank.empty + tank.content * level.least, max: tank.empty + tank.content * level.most }
           : undefined;
       add(
         { name: `${unit.name}.${tank.name}`, kind: 'tank', location: tank.location, body: tankBody(tank, level.value) },
         index,
-        range,
+        bounds && { bounds },
       );
     }
     for (const seat of unit.seats) {

@@ -39,8 +39,6 @@ export interface Limited {
    * in which it is worst is that of its own extreme, not that of the greatest excess in kg.
    */
   readonly ratio?: string;
-  /** Name of the unit of which it is what comes on board beyond the tare: how exact that tare is does not change it. */
-  readonly contentOf?: string;
   /** What would mend it in a state where it is broken by `by` (positive, SI); absent where no load moves it. */
   readonly goal?: (state: StateResult, by: number) => Goal | undefined;
   /** True where no load moves the figure or its limit: it is compared once, in a case that has it, and shown without a case. */

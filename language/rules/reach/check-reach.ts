@@ -16,7 +16,7 @@ import { contributors, limitPlace, ownPlace, pointAt } from '../places.ts';
 import { levelStates } from '../states.ts';
 import { type Bases, brokenIn, type Standing, type Worst } from './breach.ts';
 import { type ReachLimit, reachLimits } from './reach-limit.ts';
-import { countedFor, toleranceBreach } from './tolerance.ts';
+import { toleranceBreach } from './tolerance.ts';
 
 /** A limit that all named cases hold and other states do not. */
 export interface ReachBreach {
@@ -142,7 +142,7 @@ function holdsWithTolerances(limited: Limited, { whole, cases, bases, loads }: R
   if (limited.excess?.(bases[0], loads) === undefined || !cases.every(({ state }) => isReachable(rig, state.case))) {
     return false;
   }
-  return brokenIn(limited, whole, countedFor(limited, whole, whole.toleranced), bases, loads) === undefined;
+  return brokenIn(limited, whole, whole.toleranced, bases, loads) === undefined;
 }
 
 /** Whether an author has states in mind: a unit alone that names none is looked at in the rigs that use it. */

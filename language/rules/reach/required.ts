@@ -33,7 +33,6 @@ function end(
   const { unit } = (sense === 'at most' ? check.most : check.least) ?? check.value;
   const name = requiredQuantity(requirement, state);
   const share = name?.match(/^(.*)\.coupling\.share$/)?.[1];
-  const contentOf = name?.match(/^(.*)\.payload$/)?.[1];
   return {
     limited: {
       kind: 'limited',
@@ -46,7 +45,6 @@ function end(
       location: requirement.location,
       // With a limit that differs between states it has no excess, and is tried only.
       ...(name === undefined ? {} : { ratio: name }),
-      ...(contentOf === undefined ? {} : { contentOf }),
       compare,
       ...(share === undefined ? {} : { goal: (at) => shareGoal(at, share, sense, first.limit) }),
       excess: (at, loads) => excessOf(result, requirement, at, loads, sense),

@@ -73,15 +73,10 @@ export function isFree({ choices, sums, fillings }: FreeMass): boolean {
   return choices.length > 1 || sums !== undefined || fillings !== undefined;
 }
 
-/** Whether it comes on board of an empty unit. */
-export function isContent({ kind }: Pick<FreeSource, 'kind'>): boolean {
-  return kind === 'tank' || kind === 'seat' || kind === 'item';
-}
-
 /** A part of a unit: it varies by its tolerances alone. `toleranced` is the share of each tolerance that counts, here and below. */
 export function freePart(unit: UnitModel, index: number, part: Part, toleranced: number): FreeSource {
   const { mass, centre } = part.body;
-  const nominal: Choice = [{ unit: index, mass, centre }];
+  const nominal: Choice = [{ unit: index, mass, centre, isTare: true }];
   const half = toleranced * (part.tolerance ?? 0);
   const around = shareOf(part.placeTolerance, toleranced);
   const name = `${unit.name}.${part.name}`;
@@ -90,12 +85,12 @@ export function freePart(unit: UnitModel, index: number, part: Part, toleranced:
     name,
     kind,
     location,
-    choices: cornersOf({ unit: index, centre }, [Math.max(0, mass - half), mass + half], around),
+    choices: cornersOf({ unit: index, centre, isTare: true }, [Math.max(0, mass - half), mass + half], around),
     inCase: () => nominal,
     sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind, location }, part.body)),
     tolerancesIn: () => [
-      ...endsOf('mass', half, (by) => [{ unit: index, mass: mass + by, centre }]),
-      ...placeEnds(around, (step) => [{ unit: index, mass, centre: shifted(centre, step) }]),
+      ...endsOf('mass', half, (by) => [{ unit: index, mass: mass + by, centre, isTare: true }]),
+      ...placeEnds(around, (step) => [{ unit: index, mass, centre: shifted(centre, step), isTare: true }]),
     ],
   };
 }
@@ -237,11 +232,12 @@ export const NOTHING: Choice = [];
 
 /** A mass as a source; its inertia is that of the body it has nominally, in proportion. */
 export function sourceOf(
-  { unit, mass, centre }: PlacedMass,
+  { unit, mass, centre, isTare }: PlacedMass,
   source: Omit<Source, 'body'>,
   nominal?: Body,
 ): MassSource<Source> {
   const inertia =
     nominal === undefined || nominal.mass === 0 ? zeroInertia() : scaleInertia(nominal.inertia, mass / nominal.mass);
-  return { id: { ...source, body: { mass, centre, inertia } }, unit, mass, centre };
+  const id = { ...source, body: { mass, centre, inertia } };
+  return { id, unit, mass, centre, ...(isTare === undefined ? {} : { isTare }) };
 }

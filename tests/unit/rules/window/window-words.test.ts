@@ -228,6 +228,17 @@ describe('a window in words', () => {
     expect(rules[0]?.limit).toBe('RW581 cg.up: at most 550 mm (required in the file)');
   });
 
+  // 100·bow + 100·stern ≤ 150 kg on board, whatever the empty trailer weighs.
+  test('holds a payload however exact the tare is', () => {
+    const limited = cart('').replace('  tank bow', '  limits { payload 150 kg }\n  tank bow');
+    const loose = limited.replace('2700 mm back, 500 mm up', '2700 mm back, 500 mm up, tolerance 40 kg');
+    const { rules } = wordsOf(loose, ['bow', 'stern'], { tolerances: 'worst' });
+    expect(rules.map(({ rule }) => rule)).toEqual([
+      'Keep stern at or under 100 % (100 L, 100 kg) when bow is at 50 % or less, 50 % (50 L, 50 kg) when it is full',
+    ]);
+    expect(rules).toEqual(wordsOf(limited).rules);
+  });
+
   // The ball carries 30 + 50·bow − 20·stern of 300 + 100·bow + 100·stern kg: 80 of 400 with bow full and stern empty.
   test('tries what is no load, and says so', () => {
     const limit = (most: string) => cart(`\n  require coupling.load / mass at most ${most}`);
