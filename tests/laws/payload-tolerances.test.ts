@@ -23,7 +23,8 @@ interface Drawn {
 }
 
 const whole = (min: number, max: number) => fc.integer({ min, max });
-const places = (min: number, max: number) => whole(min * 100, max * 100).map((value) => value / 100);
+const places = (min: number, max: number) =>
+  whole(Math.round(min * 100), Math.round(max * 100)).map((value) => value / 100);
 
 const drawn: fc.Arbitrary<Drawn> = fc.record({
   kerb: whole(1500, 2500),

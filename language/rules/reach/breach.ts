@@ -1,4 +1,4 @@
-import { type Choice, findExtremes, valueAt } from '../../mechanics/envelope.ts';
+import { type Choice, findExtremes, greatestLoad, isAlwaysPositive, valueAt } from '../../mechanics/envelope.ts';
 import { blendInfluences, type Influence } from '../../mechanics/influence.ts';
 import { figureOf } from '../../semantics/envelope/figures.ts';
 import type { FreeSource } from '../../semantics/envelope/free-source.ts';
@@ -6,7 +6,7 @@ import type { Reach } from '../../semantics/envelope/reach.ts';
 import { type Witness, witnessOf } from '../../semantics/envelope/witness.ts';
 import type { MotionLoads, StateResult } from '../../semantics/state.ts';
 import { excessOf, roundingOf } from '../limits/check-limits.ts';
-import type { Comparison, Limited } from '../limits/limit-rule.ts';
+import type { Comparison, Limited, LimitedRatio } from '../limits/limit-rule.ts';
 
 /** How a limit stands over all states of a reach. */
 export interface Standing {
@@ -54,20 +54,45 @@ export function standingOf(
   bases: Bases,
   loads: MotionLoads,
 ): Standing | undefined {
+  const worstOf = (candidates: readonly Candidate[]): Worst | undefined => {
+    let worst: Worst | undefined;
+    for (const candidate of candidates) {
+      const compared = compareAt(limited, reach, masses, candidate, bases, loads);
+      if (compared !== undefined && (worst === undefined || compared.by > worst.by)) worst = compared;
+    }
+    return worst;
+  };
   const excesses = limited.excess?.(bases[0], loads);
-  const candidates: readonly Candidate[] =
-    excesses === undefined
-      ? [...namedChoices(masses, bases), ...sampledChoices(reach, masses, loads)]
-      : (extremesOf(limited, excesses, reach, masses, loads) ?? greatestOf(excesses, masses));
-  let worst: Worst | undefined;
-  for (const candidate of candidates) {
-    const compared = compareAt(limited, reach, masses, candidate, bases, loads);
-    if (compared !== undefined && (worst === undefined || compared.by > worst.by)) worst = compared;
+  const ratio = limited.ratio?.(bases[0], loads);
+  if (excesses !== undefined && hasValue(ratio, masses)) {
+    const worst = worstOf(extremesOf(limited, ratio, excesses, masses) ?? greatestOf(excesses, masses));
+    if (worst !== undefined) return { worst, found: 'proved' };
   }
-  return worst && { worst, found: excesses === undefined ? 'sampled' : 'proved' };
+  const worst = worstOf([
+    ...namedChoices(masses, bases),
+    ...sampledChoices(reach, masses, loads),
+    ...towardsValue(ratio, excesses ?? [], masses),
+  ]);
+  return worst && { worst, found: 'sampled' };
 }
 
-/** The greatest value of a load over all masses, kg: by how much a limit is broken at worst, where it is its excess. */
+/** Whether it is certain how a limit stands over masses: it is not broken in any state, or the worst state is found exactly. */
+export function isProved(
+  limited: Limited,
+  reach: Reach,
+  masses: readonly FreeSource[],
+  bases: Bases,
+  loads: MotionLoads,
+): boolean {
+  const excess = greatestExcess(limited, masses, bases[0], loads);
+  if (excess === undefined) return false;
+  return excess <= 0 || standingOf(limited, reach, masses, bases, loads)?.found === 'proved';
+}
+
+/**
+ * The greatest value of a load over all masses, kg: by how much a limit is broken at worst, where it is its excess. Undefined
+ * where that is not known, or where a state can have no value to be limited.
+ */
 export function greatestExcess(
   limited: Limited,
   masses: readonly FreeSource[],
@@ -75,7 +100,33 @@ export function greatestExcess(
   loads: MotionLoads,
 ): number | undefined {
   const excesses = limited.excess?.(state, loads);
-  return excesses && greatestOf(excesses, masses)[0]?.value;
+  if (excesses === undefined || !hasValue(limited.ratio?.(state, loads), masses)) return undefined;
+  return greatestOf(excesses, masses)[0]?.value;
+}
+
+/** Whether a ratio has a value whatever the masses are; so has what is none. */
+function hasValue(ratio: LimitedRatio | undefined, masses: readonly FreeSource[]): boolean {
+  const denominator = ratio?.figure.denominator;
+  return denominator === undefined || isAlwaysPositive(denominator, masses);
+}
+
+/** Parts of the load that divides which are added to an excess, so that it is greatest where the ratio has a value. */
+const TOWARDS_VALUE = [0, 0.3, 1, 3, 10];
+
+/** States to try a ratio in that does not exist in all of them: those in which it is far beyond its limit and the load that divides is not small. */
+function towardsValue(
+  ratio: LimitedRatio | undefined,
+  excesses: readonly Influence[],
+  masses: readonly FreeSource[],
+): readonly Candidate[] {
+  const denominator = ratio?.figure.denominator;
+  if (denominator === undefined) return [];
+  return excesses.flatMap((excess) =>
+    TOWARDS_VALUE.map((share): Candidate => {
+      const { witness } = greatestLoad(blendInfluences(excess, 1, denominator, share), masses);
+      return { choices: witness, excess };
+    }),
+  );
 }
 
 interface Candidate {
@@ -92,27 +143,23 @@ function greatestOf(
 ): readonly (Candidate & { readonly value: number })[] {
   let greatest: (Candidate & { readonly value: number }) | undefined;
   for (const excess of excesses) {
-    const most = findExtremes({ numerator: excess }, masses)?.most;
-    if (most !== undefined && (greatest === undefined || most.value > greatest.value)) {
-      greatest = { choices: most.witness, excess, value: most.value };
-    }
+    const { value, witness } = greatestLoad(excess, masses);
+    if (greatest === undefined || value > greatest.value) greatest = { choices: witness, excess, value };
   }
   return greatest === undefined ? [] : [greatest];
 }
 
-/** The states in which a limited ratio is extreme; undefined for what is none, or has no bounds. */
+/** The states in which a limited ratio is extreme; undefined for what is none. */
 function extremesOf(
-  { ratio, sense }: Limited,
+  { sense }: Limited,
+  ratio: LimitedRatio | undefined,
   excesses: readonly Influence[],
-  { result: { rig } }: Reach,
   masses: readonly FreeSource[],
-  loads: MotionLoads,
 ): readonly Candidate[] | undefined {
-  const found = ratio === undefined ? undefined : figureOf(rig, loads, ratio);
-  const extremes = found && findExtremes(found.figure, masses);
-  if (found?.figure.denominator === undefined || extremes === undefined) return undefined;
-  const { scale, absolute } = found;
-  const { numerator, denominator } = found.figure;
+  const extremes = ratio && findExtremes(ratio.figure, masses);
+  if (ratio?.figure.denominator === undefined || extremes === undefined) return undefined;
+  const { scale, absolute } = ratio;
+  const { numerator, denominator } = ratio.figure;
   const ends = scale > 0 ? [extremes.most, extremes.least] : [extremes.least, extremes.most];
   const [greatest, smallest] = ends.map(
     ({ value, witness }, index): Candidate => ({

@@ -14,7 +14,7 @@ import type { Limited } from '../limits/limit-rule.ts';
 import { helpFor } from '../moves.ts';
 import { contributors, limitPlace, ownPlace, pointAt } from '../places.ts';
 import { levelStates } from '../states.ts';
-import { type Bases, brokenIn, type Standing, type Worst } from './breach.ts';
+import { type Bases, brokenIn, isProved, type Standing, type Worst } from './breach.ts';
 import { type ReachLimit, reachLimits } from './reach-limit.ts';
 import { toleranceBreach } from './tolerance.ts';
 
@@ -103,12 +103,30 @@ function createSurvey(result: RigResult): ReachSurvey | undefined {
     },
     speaksOfEverything: ({ cases }) => cases === undefined && speaksOfStates(result.rig),
     hasRanges: (limit) => casesOfLimit(reaches, limit).some(({ reach }) => reach.varies),
-    isProved: ({ limited }) => limited.excess?.(reaches.bases[0], reaches.loads) !== undefined,
+    isProved: (limit) =>
+      reachesOfLimit(result, reaches, limit).every(({ reach, bases }) =>
+        isProved(limit.limited, reach, reach.free, bases, reaches.loads),
+      ),
   };
 }
 
 function casesOfLimit({ cases }: Reaches, { cases: names }: ReachLimit): Reaches['cases'] {
   return cases.filter(({ reach }) => names === undefined || names.includes(reach.case?.name ?? ''));
+}
+
+/** The states that a limit is held against beside its named cases. */
+function reachesOfLimit(
+  { rig }: RigResult,
+  reaches: Reaches,
+  limit: ReachLimit,
+): readonly { readonly reach: Reach; readonly bases: Bases }[] {
+  const { whole, bases } = reaches;
+  return [
+    ...casesOfLimit(reaches, limit).flatMap(({ reach, state }) =>
+      reach.varies ? [{ reach, bases: [state] satisfies Bases }] : [],
+    ),
+    ...(limit.cases === undefined && speaksOfStates(rig) ? [{ reach: whole, bases }] : []),
+  ];
 }
 
 function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): ReachBreach | undefined {
@@ -139,10 +157,9 @@ function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): Reach
 /** Whether a limit is proved to hold in every case and in everything reachable, whatever the tolerances do. */
 function holdsWithTolerances(limited: Limited, { whole, cases, bases, loads }: Reaches): boolean {
   const { rig } = whole.result;
-  if (limited.excess?.(bases[0], loads) === undefined || !cases.every(({ state }) => isReachable(rig, state.case))) {
-    return false;
-  }
-  return brokenIn(limited, whole, whole.toleranced, bases, loads) === undefined;
+  if (!cases.every(({ state }) => isReachable(rig, state.case))) return false;
+  const isHeld = brokenIn(limited, whole, whole.toleranced, bases, loads) === undefined;
+  return isHeld && isProved(limited, whole, whole.toleranced, bases, loads);
 }
 
 /** Whether an author has states in mind: a unit alone that names none is looked at in the rigs that use it. */

@@ -1,6 +1,6 @@
 import { finding } from '../../diagnostics/create.ts';
 import { REACH } from '../../diagnostics/reach.ts';
-import { type FreeMass, findExtremes } from '../../mechanics/envelope.ts';
+import { type FreeMass, greatestLoad } from '../../mechanics/envelope.ts';
 import type { Influence } from '../../mechanics/influence.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
 import type { FreeSource } from '../../semantics/envelope/free-source.ts';
@@ -27,7 +27,7 @@ export interface Contribution {
 export function toleranceContributions(load: Influence, reach: Reach): readonly Contribution[] {
   const { toleranced } = reach;
   const numerator = { ...load, constant: 0 };
-  const most = (source: FreeMass) => findExtremes({ numerator }, [source])?.most.value ?? 0;
+  const most = (source: FreeMass) => greatestLoad(numerator, [source]).value;
   if (toleranced === reach.free) return [];
   return reach.free
     .flatMap((nominal, index) => {
