@@ -39,6 +39,8 @@ export interface Limited {
    * in some of them.
    */
   readonly excess?: (state: StateResult, loads: MotionLoads) => readonly Influence[] | undefined;
+  /** The same for a limit that is broken exactly where both of two loads (kg) are positive, by the lesser of them. */
+  readonly lesser?: (state: StateResult, loads: MotionLoads) => readonly [Influence, Influence] | undefined;
   /**
    * The ratio of loads that is limited, or by how much it is beyond its limit: the state in which it is worst is that of its own
    * extreme, not that of the greatest excess in kg. It has no value where the load that divides is not positive: a limit on it is

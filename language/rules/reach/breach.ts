@@ -1,5 +1,6 @@
 import { type Choice, findExtremes, greatestLoad, isAlwaysPositive, valueAt } from '../../mechanics/envelope.ts';
 import { blendInfluences, type Influence } from '../../mechanics/influence.ts';
+import { greatestLesser } from '../../mechanics/lesser.ts';
 import { figureOf } from '../../semantics/envelope/figures.ts';
 import type { FreeSource } from '../../semantics/envelope/free-source.ts';
 import type { Reach } from '../../semantics/envelope/reach.ts';
@@ -40,6 +41,8 @@ export function brokenIn(
   const excesses = limited.excess?.(bases[0], loads);
   // Telling a state takes far longer than finding it.
   if (excesses !== undefined && greatestOf(excesses, masses).every(({ value }) => value <= 0)) return undefined;
+  const both = bothOf(limited, masses, bases[0], loads);
+  if (both !== undefined && both.bound <= 0) return undefined;
   const standing = standingOf(limited, reach, masses, bases, loads);
   return standing === undefined || standing.worst.by <= roundingOf(limited, standing.worst.limit)
     ? undefined
@@ -68,10 +71,16 @@ export function standingOf(
     const worst = worstOf(extremesOf(limited, ratio, excesses, masses) ?? greatestOf(excesses, masses));
     if (worst !== undefined) return { worst, found: 'proved' };
   }
+  const both = bothOf(limited, masses, bases[0], loads);
+  if (both?.isExact === true) {
+    const worst = worstOf([both]);
+    if (worst !== undefined) return { worst, found: 'proved' };
+  }
   const worst = worstOf([
     ...namedChoices(masses, bases),
     ...sampledChoices(reach, masses, loads),
-    ...towardsValue(ratio, excesses ?? [], masses),
+    ...(both === undefined ? [] : [both]),
+    ...withValue(ratio, excesses ?? [], masses),
   ]);
   return worst && { worst, found: 'sampled' };
 }
@@ -84,9 +93,10 @@ export function isProved(
   bases: Bases,
   loads: MotionLoads,
 ): boolean {
-  const excess = greatestExcess(limited, masses, bases[0], loads);
-  if (excess === undefined) return false;
-  return excess <= 0 || standingOf(limited, reach, masses, bases, loads)?.found === 'proved';
+  const both = bothOf(limited, masses, bases[0], loads);
+  const most = both?.bound ?? greatestExcess(limited, masses, bases[0], loads);
+  if (most === undefined) return false;
+  return most <= 0 || standingOf(limited, reach, masses, bases, loads)?.found === 'proved';
 }
 
 /**
@@ -110,30 +120,49 @@ function hasValue(ratio: LimitedRatio | undefined, masses: readonly FreeSource[]
   return denominator === undefined || isAlwaysPositive(denominator, masses);
 }
 
-/** Parts of the load that divides which are added to an excess, so that it is greatest where the ratio has a value. */
-const TOWARDS_VALUE = [0, 0.3, 1, 3, 10];
-
-/** States to try a ratio in that does not exist in all of them: those in which it is far beyond its limit and the load that divides is not small. */
-function towardsValue(
+/** States to try a ratio in that does not exist in all of them: far beyond its limit where the load that divides is positive. */
+function withValue(
   ratio: LimitedRatio | undefined,
   excesses: readonly Influence[],
   masses: readonly FreeSource[],
 ): readonly Candidate[] {
   const denominator = ratio?.figure.denominator;
-  if (denominator === undefined) return [];
-  return excesses.flatMap((excess) =>
-    TOWARDS_VALUE.map((share): Candidate => {
-      const { witness } = greatestLoad(blendInfluences(excess, 1, denominator, share), masses);
-      return { choices: witness, excess };
-    }),
-  );
+  return denominator === undefined ? [] : excesses.map((excess) => bothCandidate(excess, denominator, masses));
+}
+
+/** The state in which a limit is broken most that two loads break together; undefined for another limit. */
+function bothOf(
+  limited: Limited,
+  masses: readonly FreeSource[],
+  state: StateResult,
+  loads: MotionLoads,
+): BothCandidate | undefined {
+  const both = limited.lesser?.(state, loads);
+  return both && bothCandidate(both[0], both[1], masses);
+}
+
+/** kg: nearer to the bound than that, a state is the worst there is. */
+const EXACT = 1e-6;
+
+function bothCandidate(a: Influence, b: Influence, masses: readonly FreeSource[]): BothCandidate {
+  const { witness, value, bound } = greatestLesser(a, b, masses);
+  const excess = valueAt(a, witness) <= valueAt(b, witness) ? a : b;
+  return { choices: witness, excess, moves: [a, b], bound, isExact: bound - value <= EXACT };
 }
 
 interface Candidate {
   readonly choices: readonly Choice[];
   readonly excess?: Influence;
-  /** The load that tells what a mass does to the figure there; the excess where absent. */
-  readonly moves?: Influence;
+  /** The loads that tell what a mass does to the figure there; the excess where absent. */
+  readonly moves?: readonly Influence[];
+}
+
+/** The state in which the lesser of two loads is greatest. */
+interface BothCandidate extends Candidate {
+  /** kg; the lesser is more in no state. */
+  readonly bound: number;
+  /** Whether it is that much there. */
+  readonly isExact: boolean;
 }
 
 /** Of the loads that tell whether a limit is broken the one that can be greatest. */
@@ -164,7 +193,7 @@ function extremesOf(
   const [greatest, smallest] = ends.map(
     ({ value, witness }, index): Candidate => ({
       choices: witness,
-      moves: blendInfluences(numerator, 1, denominator, -value),
+      moves: [blendInfluences(numerator, 1, denominator, -value)],
       ...excessAt(excesses, absolute ? index : 0),
     }),
   );
@@ -176,13 +205,15 @@ function compareAt(
   limited: Limited,
   reach: Reach,
   masses: readonly FreeSource[],
-  { choices, excess, moves = excess }: Candidate,
+  { choices, excess, moves = excess && [excess] }: Candidate,
   bases: Bases,
   loads: MotionLoads,
 ): Worst | undefined {
   const base = worstBase(limited, bases);
   const effect = (chosen: Choice, instead: Choice) =>
-    moves === undefined ? (chosen === instead ? 0 : 1) : valueAt(moves, [chosen]) - valueAt(moves, [instead]);
+    moves === undefined
+      ? Number(chosen !== instead)
+      : moves.reduce((sum, load) => sum + Math.abs(valueAt(load, [chosen]) - valueAt(load, [instead])), 0);
   const witness = witnessOf(reach, masses, choices, base.case, loads, effect);
   const comparison = limited.compare(witness.state);
   if (comparison === undefined) return undefined;
