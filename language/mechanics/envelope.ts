@@ -142,6 +142,7 @@ function termOf(numerator: Influence, denominator: Influence | undefined, factor
 
 function bestChoice({ choices, sums, fillings }: FreeMass, term: Term): Choice {
   let best = bestOf(choices, term);
+  if (sums === undefined && fillings === undefined) return best;
   let greatest = term.at(best);
   const consider = (choice: Choice): void => {
     const value = term.at(choice);
@@ -160,6 +161,7 @@ function bestChoice({ choices, sums, fillings }: FreeMass, term: Term): Choice {
 
 function bestOf(choices: readonly Choice[], term: Term): Choice {
   let best = choices[0] ?? [];
+  if (choices.length < 2) return best;
   let greatest = term.at(best);
   for (let index = 1; index < choices.length; index++) {
     const choice = choices[index] ?? [];

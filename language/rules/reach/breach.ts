@@ -85,8 +85,8 @@ export function standingOf(
   return worst && { worst, found: 'sampled' };
 }
 
-/** Whether it is certain how a limit stands over masses: it is not broken in any state, or the worst state is found exactly. */
-export function isProved(
+/** Whether a limit is proved to hold over masses: that no state breaks it, as far as it has a figure there, is certain. */
+export function isProvedToHold(
   limited: Limited,
   reach: Reach,
   masses: readonly FreeSource[],
@@ -95,8 +95,9 @@ export function isProved(
 ): boolean {
   const both = bothOf(limited, masses, bases[0], loads);
   const most = both?.bound ?? greatestExcess(limited, masses, bases[0], loads);
-  if (most === undefined) return false;
-  return most <= 0 || standingOf(limited, reach, masses, bases, loads)?.found === 'proved';
+  if (most === undefined || most <= 0) return most !== undefined;
+  const standing = standingOf(limited, reach, masses, bases, loads);
+  return standing?.found === 'proved' && standing.worst.by <= roundingOf(limited, standing.worst.limit);
 }
 
 /**

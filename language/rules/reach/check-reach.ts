@@ -14,7 +14,7 @@ import type { Limited } from '../limits/limit-rule.ts';
 import { helpFor } from '../moves.ts';
 import { contributors, limitPlace, ownPlace, pointAt } from '../places.ts';
 import { levelStates } from '../states.ts';
-import { type Bases, brokenIn, isProved, type Standing, type Worst } from './breach.ts';
+import { type Bases, brokenIn, isProvedToHold, type Standing, type Worst } from './breach.ts';
 import { type ReachLimit, reachLimits } from './reach-limit.ts';
 import { toleranceBreach } from './tolerance.ts';
 
@@ -75,8 +75,8 @@ export interface ReachSurvey {
   readonly speaksOfEverything: (limit: ReachLimit) => boolean;
   /** Whether a case that it holds in states ranges of levels. */
   readonly hasRanges: (limit: ReachLimit) => boolean;
-  /** Whether states are proved, not tried. */
-  readonly isProved: (limit: ReachLimit) => boolean;
+  /** Whether it is proved to hold beyond its named cases; where no state breaks it and it is not, states were tried. */
+  readonly isProvedToHold: (limit: ReachLimit) => boolean;
 }
 
 const surveys = new WeakMap<RigResult, ReachSurvey | undefined>();
@@ -103,9 +103,9 @@ function createSurvey(result: RigResult): ReachSurvey | undefined {
     },
     speaksOfEverything: ({ cases }) => cases === undefined && speaksOfStates(result.rig),
     hasRanges: (limit) => casesOfLimit(reaches, limit).some(({ reach }) => reach.varies),
-    isProved: (limit) =>
+    isProvedToHold: (limit) =>
       reachesOfLimit(result, reaches, limit).every(({ reach, bases }) =>
-        isProved(limit.limited, reach, reach.free, bases, reaches.loads),
+        isProvedToHold(limit.limited, reach, reach.free, bases, reaches.loads),
       ),
   };
 }
@@ -158,8 +158,7 @@ function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): Reach
 function holdsWithTolerances(limited: Limited, { whole, cases, bases, loads }: Reaches): boolean {
   const { rig } = whole.result;
   if (!cases.every(({ state }) => isReachable(rig, state.case))) return false;
-  const isHeld = brokenIn(limited, whole, whole.toleranced, bases, loads) === undefined;
-  return isHeld && isProved(limited, whole, whole.toleranced, bases, loads);
+  return isProvedToHold(limited, whole, whole.toleranced, bases, loads);
 }
 
 /** Whether an author has states in mind: a unit alone that names none is looked at in the rigs that use it. */

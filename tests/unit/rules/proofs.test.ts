@@ -15,8 +15,8 @@ function standings(text: string, code: string) {
       subject: limit.limited.subject,
       found,
       verdict,
-      isProved: survey.limits.some(
-        (each) => each.code === code && each.limited.subject === limit.limited.subject && survey.isProved(each),
+      isProvedToHold: survey.limits.some(
+        (each) => each.code === code && each.limited.subject === limit.limited.subject && survey.isProvedToHold(each),
       ),
       value: worst.value,
       limit: worst.limit,
@@ -51,7 +51,7 @@ rig Errand in DE {
     const [least] = standings(text(), 'RW801');
     expect(least).toMatchObject({
       found: 'proved',
-      isProved: true,
+      isProvedToHold: false,
       verdict: 'broken',
       state: expect.stringContaining('water 31'),
     });
@@ -68,7 +68,7 @@ rig Errand in DE {
 
   test('is only tried for a trailer that may weigh what it weighs', () => {
     expect(standings(text().replace('  limits { ATM 1500 kg }\n', ''), 'RW801')).toMatchObject([
-      { found: 'sampled', isProved: false },
+      { found: 'sampled', isProvedToHold: false },
     ]);
   });
 });
@@ -89,16 +89,16 @@ rig Errand {
     standings(text(...parts), 'RW515').find(({ subject }) => subject.startsWith('Front'));
 
   test('are proved to be even where it always carries something', () => {
-    expect(front(1000, '')).toMatchObject({ found: 'proved', isProved: true, verdict: 'holds' });
+    expect(front(1000, '')).toMatchObject({ found: 'proved', isProvedToHold: true, verdict: 'holds' });
   });
 
   test('are tried where it can carry nothing: there is nothing to share there', () => {
-    expect(front(1200, '')).toMatchObject({ found: 'sampled', isProved: false, verdict: 'holds' });
+    expect(front(1200, '')).toMatchObject({ found: 'sampled', isProvedToHold: false, verdict: 'holds' });
   });
 
   test('are found uneven at levels at which it carries a little, though neither end shows it', () => {
     const uneven = front(1200, '300 mm left, ');
-    expect(uneven).toMatchObject({ found: 'sampled', isProved: false, verdict: 'broken' });
+    expect(uneven).toMatchObject({ found: 'sampled', isProvedToHold: false, verdict: 'broken' });
     expect(uneven?.value).toBeGreaterThan(0.1);
   });
 });
