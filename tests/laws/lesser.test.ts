@@ -94,3 +94,17 @@ test('where things come and go it is between what is found and the bound, and mo
   );
   expect(exact / runs).toBeGreaterThan(0.8);
 });
+
+test('what only some things together make equal has a bound that is not taken for what is found', () => {
+  // 15, 10 and 6 kg, of which 16 kg are wanted: a is 1 kg with 16 kg, and so is b.
+  const things = [15, 10, 6].map((mass): Drawn => ({ isTank: false, mass, x: 0, y: 0 }));
+  const loads = (sign: 1 | -1): Influence => ({
+    constant: sign * -16 + 1,
+    units: [{ one: sign, x: 0, y: 0, z: 0, xy: 0 }],
+  });
+  const { value, bound } = greatestLesser(loads(1), loads(-1), things.map(massOf));
+  expect(enumerated(loads(1), loads(-1), things)).toBe(1);
+  expect(bound).toBeGreaterThanOrEqual(1);
+  expect(value).toBeLessThanOrEqual(1);
+  expect(value).toBeGreaterThanOrEqual(0);
+});

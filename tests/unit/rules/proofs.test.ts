@@ -73,6 +73,35 @@ rig Errand in DE {
   });
 });
 
+test('the most that a coupling carries in Germany is the lesser of 15 % and 2.00 t', () => {
+  // 14 t, 450 mm ahead of an axle 3000 mm behind the coupling: 2100 kg, which is 15 %. 1 t of water 300 mm ahead of it
+  // adds 100 kg: more than 2.00 t permit, and less than 15 %.
+  const text = (back: number) => `vehicle Tractor {
+  wheelbase 4200 mm, track 2000 mm
+  tare 5000 kg on front, 5000 kg on rear, 900 mm up
+  hitch pin at 1500 mm behind rear, 800 mm up
+}
+trailer Low {
+  coupling pin, 800 mm up
+  axles single at 3000 mm back, track 2000 mm
+  tare 14000 kg at ${back} mm back, 1200 mm up
+  limits { ATM 18000 kg }
+  tank water 1000 L of water at 2700 mm back, 1000 mm up
+}
+rig Errand in DE {
+  tow Tractor
+  haul Low
+  case out { water 0 % }
+}
+`;
+  const most = (back: number) =>
+    standings(text(back), 'RW802').map(({ found, value, limit }) => ({ found, value, limit }));
+  const closeTo = (value: number) => expect.closeTo(value, 6);
+  expect(most(2550)).toEqual([{ found: 'proved', value: closeTo(2200), limit: closeTo(2000) }]);
+  const light = text(2550).replace('14000 kg', '12000 kg');
+  expect(standings(light, 'RW802')).toMatchObject([{ found: 'proved', value: closeTo(1800), limit: closeTo(1800) }]);
+});
+
 describe('the sides of an axle that can be relieved of all its load', () => {
   // A tank 3 m behind the rear axle takes its content off the front axle, which carries 1100 kg.
   const text = (litres: number, side: string) => `vehicle Truck {
@@ -94,6 +123,16 @@ rig Errand {
 
   test('are tried where it can carry nothing: there is nothing to share there', () => {
     expect(front(1200, '')).toMatchObject({ found: 'sampled', isProvedToHold: false, verdict: 'holds' });
+  });
+
+  test('are tried where the worst state known is not one of those', () => {
+    // With the bow tank full the front axle carries something, whatever is in the stern; with both empty but a little it does not.
+    const both = text(1105, '').replace(
+      '}\nrig',
+      '  tank bow 300 L of water at 0 mm back, 700 mm left, 500 mm up\n}\nrig',
+    );
+    const [uneven] = standings(both.replace('stern 0 %', 'stern 0 %  bow 0 %'), 'RW515');
+    expect(uneven).toMatchObject({ found: 'sampled', isProvedToHold: false, verdict: 'broken' });
   });
 
   test('are found uneven at levels at which it carries a little, though neither end shows it', () => {
