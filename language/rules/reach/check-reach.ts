@@ -1,13 +1,13 @@
 import { finding } from '../../diagnostics/create.ts';
 import type { Finding } from '../../diagnostics/finding.ts';
 import { REACH } from '../../diagnostics/reach.ts';
-import { scaleInfluence } from '../../mechanics/influence.ts';
+import { type Influence, scaleInfluence } from '../../mechanics/influence.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
 import { casesOf, type Reach, reachOfCase, wholeReach } from '../../semantics/envelope/reach.ts';
 import { isReachable } from '../../semantics/envelope/reachable-levels.ts';
 import type { RigModel } from '../../semantics/model.ts';
 import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
-import { MASS, sameDimension } from '../../units/dimension.ts';
+import { DIMENSIONLESS, MASS, sameDimension } from '../../units/dimension.ts';
 import { type Goal, lessOf } from '../goal.ts';
 import { excessOf, formatDifference, formatLimited, roundingOf } from '../limits/check-limits.ts';
 import type { Limited } from '../limits/limit-rule.ts';
@@ -136,13 +136,13 @@ function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): Reach
   if (cases.some(({ state }) => isBroken(limited, state))) return undefined;
   for (const { reach, state } of cases) {
     const broken = reach.varies ? brokenIn(limited, reach, reach.free, [state], loads) : undefined;
-    if (broken !== undefined) return describe(result, limit, reach, broken, 'range');
+    if (broken !== undefined) return describe(result, limit, reach, broken, 'range', loads);
   }
   if (!speaksOfStates(result.rig)) return undefined;
   const everything = names === undefined;
   if (everything) {
     const broken = brokenIn(limited, whole, whole.free, bases, loads);
-    if (broken !== undefined) return describe(result, limit, whole, broken, 'reach');
+    if (broken !== undefined) return describe(result, limit, whole, broken, 'reach', loads);
   }
   if (weight === 'practice' || !whole.hasTolerances) return undefined;
   if (everything && holdsWithTolerances(limited, reaches)) return undefined;
@@ -178,11 +178,12 @@ function describe(
   reach: Reach,
   standing: Standing,
   kind: 'range' | 'reach',
+  loads: MotionLoads,
 ): ReachBreach {
   let made: Finding | undefined;
   return {
     get finding() {
-      made ??= findingOf(result, limit, reach, standing, kind);
+      made ??= findingOf(result, limit, reach, standing, kind, loads);
       return made;
     },
     kind,
@@ -198,13 +199,18 @@ function findingOf(
   reach: Reach,
   { worst, found }: Standing,
   kind: 'range' | 'reach',
+  loads: MotionLoads,
 ): Finding {
   const system = systemOfRig(result.rig);
   const key =
     weight === 'practice' ? 'reach-over-practice' : kind === 'range' ? 'range-over-limit' : 'reach-over-limit';
   const { state } = worst.witness;
-  const { excess } = worst;
-  const goal = limited.goal?.(state, worst.by) ?? massGoal(limited, worst);
+  const isRatio = limited.ratio?.(state, loads) !== undefined;
+  // The excess of a ratio is one of mass only where the ratio has no dimension.
+  const excess = sameDimension(limited.dimension, isRatio ? DIMENSIONLESS : MASS) ? worst.excess : undefined;
+  const goal =
+    limited.goal?.(state, worst.by) ??
+    (isRatio || excess === undefined ? undefined : massGoal(limited, excess, worst.by));
   const place =
     kind === 'range' ? limitPlace(result, state) : ownPlace(result, result.rig.reachable?.location, limited.location);
   const parameters = {
@@ -229,8 +235,7 @@ function findingOf(
 }
 
 /** What would mend a limit on a load, told as a change of that load. */
-function massGoal({ dimension, sense }: Limited, { excess, by }: Worst): Goal | undefined {
-  if (excess === undefined || !sameDimension(dimension, MASS)) return undefined;
+function massGoal({ sense }: Limited, excess: Influence, by: number): Goal {
   return sense === 'at most'
     ? lessOf(excess, by)
     : { ...lessOf(excess, by, scaleInfluence(excess, -1)), wanted: 'more' };

@@ -364,6 +364,18 @@ describe('what is proved and what is tried', () => {
     expect([pointed('left'), pointed('right')]).toEqual([[''], ['']]);
   });
 
+  test('kilograms are told of loads and shares, not of what else goes through a load', () => {
+    const told = (line: string) =>
+      found(requiring(line, '', '  case out { fresh 50 %  waste 50 % }\n'), /^RW902$/).map(({ message, related }) => [
+        / (takes off|adds) /.test(message),
+        related.some((each) => each.message.includes('contributes')),
+      ]);
+    expect(told('Hauler.coupling.load at most 120 kg')).toEqual([[true, true]]);
+    expect(told('Hauler.coupling.load / Hauler.mass at most 12.2 %')).toEqual([[false, true]]);
+    expect(told('1000 kg * Hauler.coupling.share at most 122 kg')).toEqual([[false, false]]);
+    expect(told('Hauler.coupling.load * 9.81 m/s² at most 1200 N')).toEqual([[false, false]]);
+  });
+
   test('a practice that only tolerances leave is not told', () => {
     // 60 kg of 960 kg on the coupling; with the rack 1.2 m further back 60 · 1.2 / 3 = 24 kg less, 3.75 %.
     const tare = ', tolerance 2 kg';
