@@ -6,6 +6,8 @@ export interface PlacedMass {
   readonly unit: number;
   readonly mass: number;
   readonly centre: Position;
+  /** As of sources: what sort of mass it is. */
+  readonly sort?: string;
 }
 
 /** What there is of something in one of its states: nothing, one mass, or several that come and go together. */
@@ -30,6 +32,11 @@ export interface FreeMass {
   readonly sums?: readonly (readonly (readonly Choice[])[])[];
   /** A tank's, where its centre moves with its level: one for each density or capacity it can have. */
   readonly fillings?: readonly Filling[];
+  /**
+   * What lies between two of its choices, so far from the first to the second (0 to 1), where it can be anything in between:
+   * loads that count no heights are in proportion there. Undefined for two choices between which there is nothing.
+   */
+  readonly between?: (from: Choice, to: Choice, share: number) => Choice | undefined;
 }
 
 /** A figure that depends on all masses: a load (no denominator), or the ratio of two loads, the lower one positive. */
@@ -71,21 +78,35 @@ export function findExtremes(figure: Figure, masses: readonly FreeMass[]): Extre
   return most === undefined || least === undefined ? undefined : { least, most };
 }
 
+/** The exact greatest value of a load over everything that the masses can be, with a state that takes it. */
+export function greatestLoad(load: Influence, masses: readonly FreeMass[]): Extreme {
+  return extremeLoad(load, masses, 1);
+}
+
+/** Whether a load is more than nothing in every state. */
+export function isAlwaysPositive(load: Influence, masses: readonly FreeMass[]): boolean {
+  return extremeLoad(load, masses, -1).value > 0;
+}
+
+function extremeLoad(load: Influence, masses: readonly FreeMass[], sign: 1 | -1): Extreme {
+  const term = termOf(load, undefined, 0, sign);
+  const witness = masses.map((mass) => bestChoice(mass, term));
+  return { value: valueAt(load, witness), witness };
+}
+
 function findGreatest(
   { numerator, denominator }: Figure,
   masses: readonly FreeMass[],
   sign: 1 | -1,
 ): Extreme | undefined {
-  if (denominator === undefined) {
-    const witness = masses.map((mass) => bestChoice(mass, termOf(numerator, undefined, 0, sign)));
-    return { value: valueAt(numerator, witness), witness };
-  }
-  const smallest = masses.map((mass) => bestChoice(mass, termOf(denominator, undefined, 0, -1)));
-  if (!(valueAt(denominator, smallest) > 0)) return undefined;
-  let witness = smallest;
+  if (denominator === undefined) return extremeLoad(numerator, masses, sign);
+  const smallest = extremeLoad(denominator, masses, -1);
+  if (!(smallest.value > 0)) return undefined;
+  let { witness } = smallest;
   let value = valueAt(numerator, witness) / valueAt(denominator, witness);
   for (let step = 0; step < MOST_STEPS; step++) {
-    const next = masses.map((mass) => bestChoice(mass, termOf(numerator, denominator, value, sign)));
+    const term = termOf(numerator, denominator, value, sign);
+    const next = masses.map((mass) => bestChoice(mass, term));
     const better = valueAt(numerator, next) / valueAt(denominator, next);
     if (!(sign * (better - value) > 0)) break;
     witness = next;
@@ -102,25 +123,26 @@ interface Term {
 }
 
 function termOf(numerator: Influence, denominator: Influence | undefined, factor: number, sign: 1 | -1): Term {
-  const perKilogram = (unit: number, centre: Position) => {
-    const below = denominator === undefined ? 0 : factor * influenceAt(denominator, unit, centre);
-    return sign * (influenceAt(numerator, unit, centre) - below);
+  const perKilogram = ({ unit, centre, sort }: PlacedMass, at = centre) => {
+    const below = denominator === undefined ? 0 : factor * influenceAt(denominator, unit, at, sort);
+    return sign * (influenceAt(numerator, unit, at, sort) - below);
   };
   return {
     at: (choice) => {
       let value = 0;
-      for (const { unit, mass, centre } of choice) value += mass * perKilogram(unit, centre);
+      for (const placed of choice) value += placed.mass * perKilogram(placed);
       return value;
     },
-    level: ({ unit, centre }) => {
-      const base = perKilogram(unit, { ...centre, z: 0 });
-      return { base, perHeight: perKilogram(unit, { ...centre, z: 1 }) - base };
+    level: (placed) => {
+      const base = perKilogram(placed, { ...placed.centre, z: 0 });
+      return { base, perHeight: perKilogram(placed, { ...placed.centre, z: 1 }) - base };
     },
   };
 }
 
 function bestChoice({ choices, sums, fillings }: FreeMass, term: Term): Choice {
   let best = bestOf(choices, term);
+  if (sums === undefined && fillings === undefined) return best;
   let greatest = term.at(best);
   const consider = (choice: Choice): void => {
     const value = term.at(choice);
@@ -139,6 +161,7 @@ function bestChoice({ choices, sums, fillings }: FreeMass, term: Term): Choice {
 
 function bestOf(choices: readonly Choice[], term: Term): Choice {
   let best = choices[0] ?? [];
+  if (choices.length < 2) return best;
   let greatest = term.at(best);
   for (let index = 1; index < choices.length; index++) {
     const choice = choices[index] ?? [];
@@ -154,7 +177,7 @@ function bestOf(choices: readonly Choice[], term: Term): Choice {
 export function valueAt(influence: Influence, choices: readonly Choice[]): number {
   let value = influence.constant;
   for (const choice of choices) {
-    for (const { unit, mass, centre } of choice) value += mass * influenceAt(influence, unit, centre);
+    for (const { unit, mass, centre, sort } of choice) value += mass * influenceAt(influence, unit, centre, sort);
   }
   return value;
 }
@@ -174,7 +197,7 @@ export function cornerSteps({ x = 0, y = 0, z = 0 }: PlaceTolerance = {}): reado
 
 /** Every corner of a mass between `least` and `most` kg at a place of a unit with tolerances; nothing at all too if it is optional. */
 export function cornersOf(
-  { unit, centre }: Pick<PlacedMass, 'unit' | 'centre'>,
+  { centre, ...placed }: Omit<PlacedMass, 'mass'>,
   [least, most]: readonly [number, number],
   around: PlaceTolerance = {},
   optional = false,
@@ -182,7 +205,7 @@ export function cornersOf(
   const masses = most > least ? [least, most] : [least];
   const steps = cornerSteps(around);
   const corners = masses.flatMap((mass) =>
-    steps.map((step): Choice => [{ unit, mass, centre: shifted(centre, step) }]),
+    steps.map((step): Choice => [{ ...placed, mass, centre: shifted(centre, step) }]),
   );
   return optional ? [[], ...corners] : corners;
 }

@@ -1,8 +1,8 @@
 import type { Position } from './vector.ts';
 
 /**
- * Load on one support, in kg per kilogram placed at (X, Y, Z) of one unit: one + x·X + y·Y + z·Z + xy·X·Y.
- * `one` and `xy` are per kilogram and per kilogram m², the others per kilogram metre.
+ * Load on one support, in kg per kilogram placed at (X, Y, Z) of one unit: one + x·X + y·Y + z·Z + xy·X·Y, and so much
+ * more for a mass of some sorts. `one`, `sorts` and `xy` are per kilogram and per kilogram m², the others per kilogram metre.
  */
 export interface UnitInfluence {
   readonly one: number;
@@ -10,6 +10,8 @@ export interface UnitInfluence {
   readonly y: number;
   readonly z: number;
   readonly xy: number;
+  /** By the sort of the mass (`MassSource.sort`); 0 for a sort that is not among them. */
+  readonly sorts?: Readonly<Record<string, number>>;
 }
 
 /**
@@ -28,6 +30,8 @@ export interface MassSource<S = string> {
   readonly unit: number;
   readonly mass: number;
   readonly centre: Position;
+  /** What sort of mass it is, for loads that count some sorts only; `TARE` for a mass of the empty unit. */
+  readonly sort?: string;
   /** Least and greatest mass (kg) it can take, where it can vary. */
   readonly bounds?: { readonly min: number; readonly max: number };
 }
@@ -49,6 +53,9 @@ export interface Load<S = string> {
   readonly constant: number;
   readonly terms: readonly LoadTerm<S>[];
 }
+
+/** The sort of masses that make up the empty unit. */
+export const TARE = 'tare';
 
 const NO_UNIT_INFLUENCE: UnitInfluence = { one: 0, x: 0, y: 0, z: 0, xy: 0 };
 
@@ -72,9 +79,22 @@ export function massInfluence(count: number, units: readonly number[]): Influenc
   );
 }
 
+/** The mass (kg) of unit `unit` (of `count`) without the sorts of mass that are named, as a load like any other. */
+export function massWithout(count: number, unit: number, sorts: readonly string[]): Influence {
+  return unitInfluence(count, unit, { one: 1, sorts: Object.fromEntries(sorts.map((sort) => [sort, -1])) });
+}
+
+/** What is on board of unit `unit` (of `count`) beyond its empty mass (kg). */
+export function payloadInfluence(count: number, unit: number): Influence {
+  return massWithout(count, unit, [TARE]);
+}
+
 /** Whether no mass changes a load. */
 export function isConstant({ units }: Influence): boolean {
-  return units.every(({ one, x, y, z, xy }) => one === 0 && x === 0 && y === 0 && z === 0 && xy === 0);
+  return units.every(
+    ({ one, x, y, z, xy, sorts = {} }) =>
+      one === 0 && x === 0 && y === 0 && z === 0 && xy === 0 && Object.values(sorts).every((more) => more === 0),
+  );
 }
 
 /** factorA·a + factorB·b, the composition everything else is made of; both of one combination. */
@@ -93,7 +113,18 @@ function blendUnit(a: UnitInfluence, factorA: number, b: UnitInfluence, factorB:
     y: factorA * a.y + factorB * b.y,
     z: factorA * a.z + factorB * b.z,
     xy: factorA * a.xy + factorB * b.xy,
+    ...(a.sorts === undefined && b.sorts === undefined ? {} : { sorts: blendSorts(a, factorA, b, factorB) }),
   };
+}
+
+function blendSorts(
+  { sorts: a = {} }: UnitInfluence,
+  factorA: number,
+  { sorts: b = {} }: UnitInfluence,
+  factorB: number,
+) {
+  const sorts = new Set([...Object.keys(a), ...Object.keys(b)]);
+  return Object.fromEntries([...sorts].map((sort) => [sort, factorA * (a[sort] ?? 0) + factorB * (b[sort] ?? 0)]));
 }
 
 export function addInfluences(a: Influence, b: Influence): Influence {
@@ -125,17 +156,18 @@ export function renumberInfluence(influence: Influence, units: readonly number[]
   return { constant: influence.constant, units: renumbered };
 }
 
-/** kg of load per kg placed at `centre` of unit `unit`; nothing from a unit outside the combination. */
-export function influenceAt(influence: Influence, unit: number, centre: Position): number {
+/** kg of load per kg of a sort of mass placed at `centre` of unit `unit`; nothing from a unit outside the combination. */
+export function influenceAt(influence: Influence, unit: number, centre: Position, sort?: string): number {
   const own = influence.units[unit];
   if (own === undefined) return 0;
-  return own.one + own.x * centre.x + own.y * centre.y + own.z * centre.z + own.xy * centre.x * centre.y;
+  const perKilogram = own.one + own.x * centre.x + own.y * centre.y + own.z * centre.z + own.xy * centre.x * centre.y;
+  return sort === undefined || own.sorts === undefined ? perKilogram : perKilogram + (own.sorts[sort] ?? 0);
 }
 
 /** The load (kg) alone, without its terms. */
 export function evaluateLoadValue<S>(influence: Influence, sources: readonly MassSource<S>[]): number {
   let value = influence.constant;
-  for (const source of sources) value += source.mass * influenceAt(influence, source.unit, source.centre);
+  for (const { mass, unit, centre, sort } of sources) value += mass * influenceAt(influence, unit, centre, sort);
   return value;
 }
 
@@ -154,7 +186,7 @@ export function evaluateLoad<S>(influence: Influence, sources: readonly MassSour
 function loadTerm<S>(influence: Influence, source: MassSource<S>): LoadTerm<S> {
   const { mass, centre } = source;
   const own = influence.units[source.unit] ?? NO_UNIT_INFLUENCE;
-  const perKilogram = influenceAt(influence, source.unit, centre);
+  const perKilogram = influenceAt(influence, source.unit, centre, source.sort);
   return {
     source,
     influence: perKilogram,

@@ -9,7 +9,11 @@ export interface ComputedName {
 /** Every name that a `require` line may ask about; the same names stand in hovers and in the JSON output. */
 export const COMPUTED_NAMES: readonly ComputedName[] = [
   { pattern: 'U.mass', measure: 'mass', documentation: 'Everything on board, coupled or not.' },
-  { pattern: 'U.payload', measure: 'mass', documentation: 'What is added to the empty unit: `U.mass` less the tare.' },
+  {
+    pattern: 'U.payload',
+    measure: 'mass',
+    documentation: 'What is added to the empty unit: `U.mass` less the tare. How exact the tare is does not change it.',
+  },
   {
     pattern: 'U.mass_in_running_order',
     measure: 'mass',

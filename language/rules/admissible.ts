@@ -29,8 +29,8 @@ interface Bound {
 
 function boundsOf(state: StateResult): Bound[] {
   const bounds: Bound[] = [];
-  for (const { names, changesAs, limit } of limitedLoads(state.rig)) {
-    const influence = influenceOf(state, changesAs ?? names);
+  for (const { names, limit } of limitedLoads(state.rig)) {
+    const influence = influenceOf(state, names);
     const value = sumOf(state, names);
     if (influence === undefined || value === undefined) continue;
     bounds.push({ room: limit.value - value, rise: ({ unit, centre }) => influenceAt(influence, unit, centre) });

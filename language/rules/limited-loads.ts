@@ -1,5 +1,4 @@
 import type { AxleGroup, Limit, LimitName, RigModel, UnitModel } from '../semantics/model.ts';
-import { tareOf } from '../semantics/running-order.ts';
 import { carriesLoad, groupSubject } from './subjects.ts';
 
 /** The catalogue entries for loads over a limit. */
@@ -22,12 +21,6 @@ export interface LimitedLoad {
   readonly subject: string;
   /** Computed quantities whose sum is limited. */
   readonly names: readonly string[];
-  /** Loads that change as that sum does when masses change, where the names are not loads themselves. */
-  readonly changesAs?: readonly string[];
-  /** What those loads count more than the names, kg: 0 unless said otherwise. */
-  readonly surplus?: number;
-  /** Name of the unit of which it is what comes on board beyond the tare. */
-  readonly contentOf?: string;
   readonly limit: Limit;
   /** `its rating`, `the GVM`. */
   readonly limitName: string;
@@ -70,15 +63,11 @@ function grossLoads(rig: RigModel, unit: UnitModel, index: number): LimitedLoad[
 function payload(rig: RigModel, unit: UnitModel, index: number): LimitedLoad[] {
   const hitch = unit.kind === 'vehicle' && hasTrailerBehind(rig, index) ? [`${unit.name}.hitch.load`] : [];
   const names = [`${unit.name}.payload`, ...hitch];
-  const changesAs = [`${unit.name}.mass`, ...hitch];
   const subject = hitch.length === 0 ? `Payload of ${unit.name}` : `Payload of ${unit.name}, coupling load included`;
   return plate(unit, 'payload', {
     key: 'over-payload',
     subject,
     names,
-    changesAs,
-    surplus: tareOf(unit),
-    contentOf: unit.name,
   });
 }
 
@@ -87,7 +76,7 @@ function hasTrailerBehind(rig: RigModel, index: number): boolean {
   return coupling !== undefined && carriesLoad(coupling);
 }
 
-type Limited = Pick<LimitedLoad, 'key' | 'subject' | 'names' | 'changesAs' | 'surplus' | 'contentOf'>;
+type Limited = Pick<LimitedLoad, 'key' | 'subject' | 'names'>;
 
 const LIMIT_WORDS: Readonly<Partial<Record<LimitName, string>>> = {
   payload: 'its limit',

@@ -5,7 +5,7 @@ import type { Finding } from '../diagnostics/finding.ts';
 import { LOADS } from '../diagnostics/loads.ts';
 import type { OverLimit } from '../diagnostics/wording.ts';
 import { systemOfRig } from '../semantics/display-system.ts';
-import type { RigResult, Source, StateResult } from '../semantics/state.ts';
+import type { RigResult, StateResult } from '../semantics/state.ts';
 import { formatMass } from '../units/display.ts';
 import { lessOf } from './goal.ts';
 import { type LimitedLoad, type LimitKey, limitedLoads } from './limited-loads.ts';
@@ -58,18 +58,13 @@ function checkLimit(result: RigResult, limited: LimitedLoad): Finding | undefine
   const worst = worstOf(levelStates(result), over, ROUNDING);
   if (worst === undefined) return undefined;
   const { state, by } = worst;
-  const influence = influenceOf(state, limited.changesAs ?? names);
+  const influence = influenceOf(state, names);
   const help = influence && helpFor(state, lessOf(influence, by));
   const place = limitPlace(result, state, limit);
   const system = systemOfRig(result.rig);
   const parameters = { subject, value: limit.value + by, limit: limit.value, limitName, ...breachOf(worst, help) };
   return finding(key, DEFINITIONS[key], parameters, place, [
     ...pointAt(place, limit.location, `${limitName} of ${formatMass(limit.value, system)}`),
-    ...contributors(state, influence, key === 'over-payload' ? { among: isLoaded } : {}),
+    ...contributors(state, influence),
   ]);
-}
-
-/** Whether a mass is loaded, not part of the empty unit. */
-function isLoaded({ kind }: Source): boolean {
-  return kind === 'tank' || kind === 'seat' || kind === 'item';
 }

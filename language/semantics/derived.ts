@@ -1,12 +1,14 @@
+import { evaluateLoadValue, payloadInfluence } from '../mechanics/influence.ts';
 import type { MassProperties } from '../mechanics/mass.ts';
 import { DIMENSIONLESS, type Dimension, INERTIA, LENGTH, MASS } from '../units/dimension.ts';
 import type { RigModel } from './model.ts';
-import { massInRunningOrder, tareOf } from './running-order.ts';
-import type { Computed } from './state.ts';
+import { massInRunningOrder } from './running-order.ts';
+import type { Computed, StateResult } from './state.ts';
 
 /** Masses, places and shares that follow from the loads. */
 export function addDerived(
   rig: RigModel,
+  sources: StateResult['sources'],
   units: readonly MassProperties[],
   quantities: Map<string, Computed>,
   soloFront: number | undefined,
@@ -19,7 +21,14 @@ export function addDerived(
     const { name } = unit;
     const whole = units[index];
     const mass = figure(`${name}.mass`) ?? 0;
-    add(`${name}.payload`, mass - tareOf(unit), MASS);
+    const influence = payloadInfluence(rig.units.length, index);
+    const payload = `${name}.payload`;
+    quantities.set(payload, {
+      name: payload,
+      value: evaluateLoadValue(influence, sources),
+      dimension: MASS,
+      influence,
+    });
     add(`${name}.mass_in_running_order`, massInRunningOrder(unit), MASS);
     if (whole?.centre !== undefined) {
       add(`${name}.cg.back`, -whole.centre.x, LENGTH);

@@ -83,7 +83,7 @@ export function stateWith(
   for (const [name, influence] of influences) {
     quantities.set(name, { name, value: evaluateLoadValue(influence, sources), dimension: MASS, influence });
   }
-  addDerived(rig, units, quantities, soloFront && evaluateLoadValue(soloFront, sources));
+  addDerived(rig, sources, units, quantities, soloFront && evaluateLoadValue(soloFront, sources));
   return {
     rig,
     case: state,

@@ -1,5 +1,5 @@
 import { boxInertia } from '../mechanics/inertia.ts';
-import type { MassSource } from '../mechanics/influence.ts';
+import { type MassSource, TARE } from '../mechanics/influence.ts';
 import { type Body, combine, pointBody } from '../mechanics/mass.ts';
 import { fluidBody } from '../mechanics/tank.ts';
 import type { CaseModel, LevelRange, RigModel, Stowed, Tank, UnitModel } from './model.ts';
@@ -21,25 +21,26 @@ export function stowedIn(rig: RigModel, state: CaseModel): readonly Stowed[] {
 /** Every mass of the rig in a case, by unit. */
 export function sourcesOf(rig: RigModel, state: CaseModel): MassSource<Source>[] {
   const sources: MassSource<Source>[] = [];
-  const add = (source: Source, unit: number, bounds?: { min: number; max: number }) => {
+  const add = (source: Source, unit: number, own: Pick<MassSource, 'sort' | 'bounds'>) => {
     const { mass, centre } = source.body;
-    sources.push({ id: source, unit, mass, centre, ...(bounds ? { bounds } : {}) });
+    sources.push({ id: source, unit, mass, centre, ...own });
   };
   const occupants = new Set(state.occupants ?? rig.occupants);
   rig.units.forEach((unit, index) => {
     for (const part of unit.parts) {
-      add({ name: `${unit.name}.${part.name}`, kind: part.kind, location: part.location, body: part.body }, index);
+      const { kind, location, body } = part;
+      add({ name: `${unit.name}.${part.name}`, kind, location, body }, index, { sort: TARE });
     }
     for (const tank of unit.tanks) {
       const level = levelOf(unit, tank, state);
-      const range =
+      const bounds =
         level.least < level.most
           ? { min: tank.empty + tank.content * level.least, max: tank.empty + tank.content * level.most }
           : undefined;
       add(
         { name: `${unit.name}.${tank.name}`, kind: 'tank', location: tank.location, body: tankBody(tank, level.value) },
         index,
-        range,
+        { sort: tankSort(tank), ...(bounds && { bounds }) },
       );
     }
     for (const seat of unit.seats) {
@@ -52,6 +53,7 @@ export function sourcesOf(rig: RigModel, state: CaseModel): MassSource<Source>[]
           body: pointBody(seat.mass, seat.centre),
         },
         index,
+        { sort: SEAT },
       );
     }
   });
@@ -65,9 +67,19 @@ export function sourcesOf(rig: RigModel, state: CaseModel): MassSource<Source>[]
         body: stowedBody(stowed),
       },
       stowed.unit,
+      { sort: ITEM },
     );
   }
   return sources;
+}
+
+/** The sorts of mass that people and stowed things are. */
+export const SEAT = 'seat';
+export const ITEM = 'item';
+
+/** The sort of mass that a tank is with its content, by its fluid. */
+export function tankSort({ fluid }: Pick<Tank, 'fluid'>): string {
+  return `tank of ${fluid.name}`;
 }
 
 /** The content of a tank at a level with the tank's own mass. */

@@ -59,11 +59,15 @@ interface ReachCell {
   readonly text: string;
   readonly varies: boolean;
   readonly hasTolerance: boolean;
+  readonly isUnbounded: boolean;
 }
+
+const UNBOUNDED: ReachCell = { text: 'no bounds', varies: true, hasTolerance: false, isUnbounded: true };
 
 function cellOf(shown: ShownReach, row: Row, state: StateResult, system: DisplaySystem): ReachCell | undefined {
   const range = row.quantities && reachRange(shown, row.quantities);
-  if (row.quantities === undefined || range === undefined) return undefined;
+  if (row.quantities === undefined) return undefined;
+  if (range === undefined) return isUnbounded(shown, row.quantities) ? UNBOUNDED : undefined;
   const [least, most] = [range.least.value, range.most.value].map((value) => row.format(value, state));
   if (least === undefined || most === undefined) return undefined;
   const tolerance = worstTolerance(shown, row.quantities, range);
@@ -72,11 +76,19 @@ function cellOf(shown: ShownReach, row: Row, state: StateResult, system: Display
     text: tolerance > 0 ? `${text} ± ${formatMass(tolerance, system)}` : text,
     varies: least !== most,
     hasTolerance: tolerance > 0,
+    isUnbounded: false,
   };
+}
+
+function isUnbounded({ envelope, reach }: ShownReach, [name, ...others]: readonly string[]): boolean {
+  return name !== undefined && others.length === 0 && envelope.isUnbounded(reach, name);
 }
 
 /** What a figure with tolerances is marked with below a table. */
 const TOLERANCE_NOTE = '±: what the tolerances add where all of them are at their worst.';
+
+/** What a ratio without bounds is marked with below a table. */
+const UNBOUNDED_NOTE = 'No bounds: the load that divides can be nothing.';
 
 /**
  * A table of cases with a column for what is reachable, where that is more than the cases show; the column comes before
@@ -98,5 +110,9 @@ export function reachTable(
   const withReach = rows.map((row, index) => ({ ...row, tail: [cells[index]?.text ?? '', ...(row.tail ?? [])] }));
   const column = shown?.reach.case === undefined ? 'reachable' : 'in its ranges';
   const text = caseTable(states, withReach, [column, ...tailHeads], head);
-  return cells.some((cell) => cell?.hasTolerance) ? `${text}\n\n${TOLERANCE_NOTE}` : text;
+  const notes = [
+    ...(cells.some((cell) => cell?.hasTolerance) ? [TOLERANCE_NOTE] : []),
+    ...(cells.some((cell) => cell?.isUnbounded) ? [UNBOUNDED_NOTE] : []),
+  ];
+  return [text, ...notes].join('\n\n');
 }

@@ -92,10 +92,11 @@ function stateJson({ state, base, differences }: Witness, { free }: Reach): obje
   };
 }
 
-function tolerancesJson({ state, quantities }: FoundTolerances): object {
+function tolerancesJson({ state, quantities, unbounded }: FoundTolerances): object {
   return {
     case: state.case.name,
     quantities: Object.fromEntries(quantities.map((each) => [each.name, toleranceJson(each)])),
+    unbounded,
   };
 }
 

@@ -38,6 +38,8 @@ export interface FoundTolerances {
   readonly state: StateResult;
   /** Of the quantities that a tolerance changes at all. */
   readonly quantities: readonly QuantityTolerance[];
+  /** Names of ratios that have no bounds within the tolerances: the load that divides can be nothing. */
+  readonly unbounded: readonly string[];
 }
 
 /** The envelope of a rig: in the cases so called, or where none is named in everything. */
@@ -101,6 +103,12 @@ function keyOf({ state: { rig, case: own } }: Witness): string {
 function findTolerances(result: RigResult, state: StateResult, loads: MotionLoads): FoundTolerances | undefined {
   const tolerances = tolerancesIn(result, state.case, loads);
   if (tolerances === undefined) return undefined;
-  const quantities = namesOf(result, loads).flatMap((name) => tolerances.of(name) ?? []);
-  return { state, quantities: quantities.filter(({ effects }) => effects.length > 0) };
+  const found = namesOf(result, loads).map((name) => ({ name, tolerance: tolerances.of(name) }));
+  return {
+    state,
+    quantities: found.flatMap(({ tolerance }) =>
+      tolerance !== undefined && tolerance.effects.length > 0 ? [tolerance] : [],
+    ),
+    unbounded: found.flatMap(({ name, tolerance }) => (tolerance === undefined ? [name] : [])),
+  };
 }

@@ -65,14 +65,7 @@ function renderReach(found: FoundReach, style: EnvelopeStyle): string[] {
     ...wrap(oneLine(freedomText(reach)), width, INDENT, INDENT),
     ...renderRanges(found, style),
     ...(ranges.every(({ range }) => range.exact) ? [] : wrap(BOUND_NOTE, width, INDENT, INDENT)),
-    ...(unbounded.length === 0
-      ? []
-      : wrap(
-          oneLine(`Without bounds, since what divides can be nothing: ${listed(unbounded)}.`),
-          width,
-          INDENT,
-          INDENT,
-        )),
+    ...unboundedLines(unbounded, style),
     ...(margins.length === 0 ? [] : [heading(`limits in ${name}`), ...renderMargins(found, style)]),
     heading('states'),
     ...renderStates(found, style),
@@ -83,5 +76,15 @@ const INDENT = '    ';
 
 function renderCaseTolerances(found: FoundTolerances, style: EnvelopeStyle): string[] {
   const heading = `tolerances in ${oneLine(found.state.label)}`;
-  return [`  ${style.paint('heading', heading)}`, ...renderTolerances(found, style)];
+  return [
+    `  ${style.paint('heading', heading)}`,
+    ...renderTolerances(found, style),
+    ...unboundedLines(found.unbounded, style),
+  ];
+}
+
+/** The ratios that a table does not have, and why. */
+function unboundedLines(names: readonly string[], { width }: EnvelopeStyle): string[] {
+  if (names.length === 0) return [];
+  return wrap(oneLine(`Without bounds, since what divides can be nothing: ${listed(names)}.`), width, INDENT, INDENT);
 }

@@ -3,6 +3,7 @@ import type { DiagnosticDefinition } from '../../diagnostics/define.ts';
 import type { Location, RelatedFinding } from '../../diagnostics/finding.ts';
 import type { LimitBreach } from '../../diagnostics/limit-wording.ts';
 import type { Influence } from '../../mechanics/influence.ts';
+import type { QuantityFigure } from '../../semantics/envelope/figures.ts';
 import type { LimitName, UnitModel } from '../../semantics/model.ts';
 import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
 import type { Dimension } from '../../units/dimension.ts';
@@ -13,6 +14,9 @@ export interface Comparison {
   readonly value: number;
   readonly limit: number;
 }
+
+/** A ratio of loads as a function of all masses: scale · figure, or the size of that. */
+export type LimitedRatio = Pick<QuantityFigure, 'figure' | 'scale' | 'absolute'>;
 
 /** One figure of a rig that a text limits. */
 export interface Limited {
@@ -31,16 +35,18 @@ export interface Limited {
   readonly compare: (state: StateResult) => Comparison | undefined;
   /**
    * Loads (kg) as functions of all masses, read off a state on level ground: the limit is broken exactly where one of them is
-   * positive. With them the limit is proved for all states; without, it can only be tried in some of them.
+   * positive, as far as the figure exists (`ratio`). With them the limit is proved for all states; without, it can only be tried
+   * in some of them.
    */
   readonly excess?: (state: StateResult, loads: MotionLoads) => readonly Influence[] | undefined;
+  /** The same for a limit that is broken exactly where both of two loads (kg) are positive, by the lesser of them. */
+  readonly lesser?: (state: StateResult, loads: MotionLoads) => readonly [Influence, Influence] | undefined;
   /**
-   * Name of the computed ratio of loads that is limited, where it is one, with a limit that is the same in all states: the state
-   * in which it is worst is that of its own extreme, not that of the greatest excess in kg.
+   * The ratio of loads that is limited, or by how much it is beyond its limit: the state in which it is worst is that of its own
+   * extreme, not that of the greatest excess in kg. It has no value where the load that divides is not positive: a limit on it is
+   * proved only where that is so in no state.
    */
-  readonly ratio?: string;
-  /** Name of the unit of which it is what comes on board beyond the tare: how exact that tare is does not change it. */
-  readonly contentOf?: string;
+  readonly ratio?: (state: StateResult, loads: MotionLoads) => LimitedRatio | undefined;
   /** What would mend it in a state where it is broken by `by` (positive, SI); absent where no load moves it. */
   readonly goal?: (state: StateResult, by: number) => Goal | undefined;
   /** True where no load moves the figure or its limit: it is compared once, in a case that has it, and shown without a case. */

@@ -54,15 +54,7 @@ function plated(
   };
 }
 
-function asLimited({
-  subject,
-  names,
-  changesAs = names,
-  surplus = 0,
-  contentOf,
-  limit,
-  limitName,
-}: LimitedLoad): Limited {
+function asLimited({ subject, names, limit, limitName }: LimitedLoad): Limited {
   return {
     kind: 'limited',
     subject,
@@ -75,8 +67,7 @@ function asLimited({
       const value = sumOf(state, names);
       return value === undefined ? undefined : { value, limit: limit.value };
     },
-    excess: (state) => beyond(influenceOf(state, changesAs), limit.value + surplus),
-    ...(contentOf === undefined ? {} : { contentOf }),
+    excess: (state) => beyond(influenceOf(state, names), limit.value),
   };
 }
 

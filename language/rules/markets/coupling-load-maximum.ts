@@ -1,12 +1,12 @@
 import { bindingMarkets } from '../../catalogue/markets.ts';
 import { GERMANY } from '../../diagnostics/markets/germany.ts';
-import { blendInfluences } from '../../mechanics/influence.ts';
+import { blendInfluences, type Influence } from '../../mechanics/influence.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import type { StateResult } from '../../semantics/state.ts';
 import { MASS } from '../../units/dimension.ts';
 import { lessOf } from '../goal.ts';
 import type { Comparison, Limited, LimitRule } from '../limits/limit-rule.ts';
-import { influenceOf, quantityOf } from '../states.ts';
+import { beyond, influenceOf, quantityOf } from '../states.ts';
 import { carriesLoad, isSemiTrailer } from '../subjects.ts';
 import { isHeavy } from './coupling-load-minimum.ts';
 
@@ -52,6 +52,14 @@ function compare(state: StateResult, unit: UnitModel): Comparison | undefined {
   return value === undefined || limit === undefined ? undefined : { value, limit };
 }
 
+/** Beyond the lesser of both where it is beyond either; undefined for a trailer that is heavy by what it weighs in a state. */
+function excessOf(state: StateResult, { name, limits: { ATM } }: UnitModel): readonly Influence[] | undefined {
+  const load = influenceOf(state, [`${name}.coupling.load`]);
+  const mass = influenceOf(state, [`${name}.mass`]);
+  if (load === undefined || mass === undefined || ATM === undefined) return undefined;
+  return isHeavy(ATM.value) ? [blendInfluences(load, 1, mass, -SHARE), ...(beyond(load, MOST) ?? [])] : [];
+}
+
 function maximumOf(unit: UnitModel): Limited[] {
   const { name, coupling } = unit;
   if (coupling === undefined || !isBound(unit)) return [];
@@ -65,6 +73,7 @@ function maximumOf(unit: UnitModel): Limited[] {
       limitName: 'the most that is permitted',
       location: coupling.location,
       compare: (state) => compare(state, unit),
+      excess: (state) => excessOf(state, unit),
       goal: (state, by) => {
         const load = influenceOf(state, [`${name}.coupling.load`]);
         const mass = influenceOf(state, [`${name}.mass`]);

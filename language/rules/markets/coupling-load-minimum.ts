@@ -1,6 +1,6 @@
 import { bindingMarkets } from '../../catalogue/markets.ts';
 import { GERMANY } from '../../diagnostics/markets/germany.ts';
-import { blendInfluences } from '../../mechanics/influence.ts';
+import { blendInfluences, type Influence, scaleInfluence } from '../../mechanics/influence.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import type { StateResult } from '../../semantics/state.ts';
 import { MASS } from '../../units/dimension.ts';
@@ -44,6 +44,21 @@ function compare(state: StateResult, { name, limits }: UnitModel): Comparison | 
   return { value, limit: leastCouplingLoad(mass, limits.ATM?.value ?? mass) };
 }
 
+/**
+ * What is missing to either of the two of which the lesser is asked for; undefined for a trailer that is heavy by what it weighs in
+ * a state: what is asked for then leaps.
+ */
+function missingOf(
+  state: StateResult,
+  { name, limits: { ATM } }: UnitModel,
+): readonly [Influence, Influence] | undefined {
+  const load = influenceOf(state, [`${name}.coupling.load`]);
+  const mass = influenceOf(state, [`${name}.mass`]);
+  if (load === undefined || mass === undefined || ATM === undefined) return undefined;
+  const most = isHeavy(ATM.value) ? MOST_ASKED.heavy : MOST_ASKED.light;
+  return [blendInfluences(mass, SHARE, load, -1), { ...scaleInfluence(load, -1), constant: most - load.constant }];
+}
+
 function minimumOf(unit: UnitModel): Limited[] {
   const { name, coupling } = unit;
   if (coupling === undefined || !carriesLoad(coupling) || isSemiTrailer(coupling)) return [];
@@ -57,6 +72,7 @@ function minimumOf(unit: UnitModel): Limited[] {
       limitName: 'the least that is asked for',
       location: coupling.location,
       compare: (state) => compare(state, unit),
+      lesser: (state) => missingOf(state, unit),
       goal: (state, by) => {
         const load = influenceOf(state, [`${name}.coupling.load`]);
         const mass = influenceOf(state, [`${name}.mass`]);

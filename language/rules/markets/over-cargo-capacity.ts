@@ -1,14 +1,15 @@
 import { bindingMarkets } from '../../catalogue/markets.ts';
 import { UNITED_STATES } from '../../diagnostics/markets/united-states.ts';
-import { massInfluence, sumInfluences } from '../../mechanics/influence.ts';
+import { addInfluences, evaluateLoadValue, type Influence, massWithout, TARE } from '../../mechanics/influence.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
-import type { Limit, RigModel, UnitModel } from '../../semantics/model.ts';
-import type { Source, StateResult } from '../../semantics/state.ts';
+import type { Limit, RigModel, Tank, UnitModel } from '../../semantics/model.ts';
+import { SEAT, tankSort } from '../../semantics/sources.ts';
+import type { StateResult } from '../../semantics/state.ts';
 import { MASS } from '../../units/dimension.ts';
 import { formatMass } from '../../units/display.ts';
 import { lessOf } from '../goal.ts';
 import type { Limited, LimitRule } from '../limits/limit-rule.ts';
-import { influenceOf, quantityOf } from '../states.ts';
+import { beyond, influenceOf } from '../states.ts';
 import { carriesLoad } from '../subjects.ts';
 import { addedWeight, isFreshWater, isOperating } from './certified-weights.ts';
 
@@ -39,47 +40,44 @@ interface Label {
 function limitOf(rig: RigModel, label: Label): Limited {
   const { unit, index, limit, name, occupants } = label;
   const behind = rig.units[index + 1]?.coupling;
-  const hitch = unit.kind === 'vehicle' && behind !== undefined && carriesLoad(behind) ? `${unit.name}.hitch.load` : '';
+  const hitch =
+    unit.kind === 'vehicle' && behind !== undefined && carriesLoad(behind) ? [`${unit.name}.hitch.load`] : [];
   const carried = carriedBy(rig, label);
+  const load = (state: StateResult): Influence | undefined => {
+    const onHitch = influenceOf(state, hitch);
+    return onHitch && addInfluences(carried, onHitch);
+  };
   const added = Math.max(0, addedWeight(unit) ?? 0);
   const less = added > 0 ? ` less the ${formatMass(added, systemOfRig(rig))} added to the unit since` : '';
   return {
     kind: 'limited',
     subject: unit.name,
-    quantity: `${occupants ? 'what is on board' : 'the cargo'}${hitch === '' ? '' : ' with the coupling load'}`,
+    quantity: `${occupants ? 'what is on board' : 'the cargo'}${hitch.length === 0 ? '' : ' with the coupling load'}`,
     sense: 'at most',
     dimension: MASS,
     limitName: `its ${name}${less}`,
     location: limit.location,
     compare: (state) => {
-      const coupling = hitch === '' ? 0 : quantityOf(state, hitch);
-      return coupling === undefined ? undefined : { value: carried(state) + coupling, limit: limit.value - added };
+      const counted = load(state);
+      return counted && { value: evaluateLoadValue(counted, state.sources), limit: limit.value - added };
     },
+    excess: (state) => beyond(load(state), limit.value - added),
     goal: (state, by) => {
-      const mass = massInfluence(rig.units.length, [index]);
-      const coupling = hitch === '' ? undefined : influenceOf(state, [hitch]);
-      return lessOf(coupling === undefined ? mass : sumInfluences(rig.units.length, [mass, coupling]), by);
+      const counted = load(state);
+      return counted && lessOf(counted, by);
     },
   };
 }
 
 /**
- * kg of cargo in a state: items, and the content of tanks that are not part of the unloaded unit. Fresh water is cargo in the
- * United States and part of what the gross rating covers in Canada.
+ * kg of cargo: items, and the content of tanks that are not part of the unloaded unit. Fresh water is cargo in the United
+ * States and part of what the gross rating covers in Canada.
  */
-function carriedBy(rig: RigModel, { unit, index, occupants }: Label): (state: StateResult) => number {
+function carriedBy(rig: RigModel, { unit, index, occupants }: Label): Influence {
   const markets = bindingMarkets(rig.markets);
   const waterIsCargo = !markets.has('CA') || markets.has('US');
-  const empties = new Map(
-    unit.tanks
-      .filter((tank) => !isOperating(tank) && (waterIsCargo || !isFreshWater(tank)))
-      .map((tank) => [`${unit.name}.${tank.name}`, tank.empty]),
-  );
-  const cargoOf = ({ kind, name, body }: Source): number => {
-    if (kind === 'item' || (kind === 'seat' && occupants)) return body.mass;
-    const empty = kind === 'tank' ? empties.get(name) : undefined;
-    return empty === undefined ? 0 : body.mass - empty;
-  };
-  return ({ sources }) =>
-    sources.filter((source) => source.unit === index).reduce((sum, { id }) => sum + cargoOf(id), 0);
+  const isOfUnit = (tank: Tank) => isOperating(tank) || (!waterIsCargo && isFreshWater(tank));
+  const notCounted = [TARE, ...unit.tanks.filter(isOfUnit).map(tankSort), ...(occupants ? [] : [SEAT])];
+  const empty = unit.tanks.filter((tank) => !isOfUnit(tank)).reduce((sum, tank) => sum + tank.empty, 0);
+  return { ...massWithout(rig.units.length, index, notCounted), constant: -empty };
 }

@@ -3,7 +3,7 @@ import type { AxleGroup, UnitModel } from '../../semantics/model.ts';
 import { MASS } from '../../units/dimension.ts';
 import type { Limited, LimitRule } from '../limits/limit-rule.ts';
 import { groupSubject, withinSentence } from '../subjects.ts';
-import { derated, heaviestTyre, inDeratingMarket, isPassengerTyre } from '../tyre-rating.ts';
+import { derated, heaviestTyre, heaviestTyreBeyond, inDeratingMarket, isPassengerTyre } from '../tyre-rating.ts';
 
 /** Passenger tyres under a trailer where no text of the market derates them. */
 export const passengerTyresOnTrailer: LimitRule<'passenger-tyres-on-trailer'> = {
@@ -35,6 +35,7 @@ function assessGroup(unit: UnitModel, group: AxleGroup): Limited[] {
         const value = load(state);
         return value === undefined ? undefined : { value, limit };
       },
+      excess: (state) => heaviestTyreBeyond(unit, group, tyres.count, limit, state),
     },
   ];
 }

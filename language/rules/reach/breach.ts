@@ -1,12 +1,13 @@
-import { type Choice, findExtremes, valueAt } from '../../mechanics/envelope.ts';
+import { type Choice, findExtremes, greatestLoad, isAlwaysPositive, valueAt } from '../../mechanics/envelope.ts';
 import { blendInfluences, type Influence } from '../../mechanics/influence.ts';
+import { greatestLesser } from '../../mechanics/lesser.ts';
 import { figureOf } from '../../semantics/envelope/figures.ts';
 import type { FreeSource } from '../../semantics/envelope/free-source.ts';
 import type { Reach } from '../../semantics/envelope/reach.ts';
 import { type Witness, witnessOf } from '../../semantics/envelope/witness.ts';
 import type { MotionLoads, StateResult } from '../../semantics/state.ts';
 import { excessOf, roundingOf } from '../limits/check-limits.ts';
-import type { Comparison, Limited } from '../limits/limit-rule.ts';
+import type { Comparison, Limited, LimitedRatio } from '../limits/limit-rule.ts';
 
 /** How a limit stands over all states of a reach. */
 export interface Standing {
@@ -40,6 +41,8 @@ export function brokenIn(
   const excesses = limited.excess?.(bases[0], loads);
   // Telling a state takes far longer than finding it.
   if (excesses !== undefined && greatestOf(excesses, masses).every(({ value }) => value <= 0)) return undefined;
+  const both = bothOf(limited, masses, bases[0], loads);
+  if (both !== undefined && both.bound <= 0) return undefined;
   const standing = standingOf(limited, reach, masses, bases, loads);
   return standing === undefined || standing.worst.by <= roundingOf(limited, standing.worst.limit)
     ? undefined
@@ -54,20 +57,53 @@ export function standingOf(
   bases: Bases,
   loads: MotionLoads,
 ): Standing | undefined {
+  const worstOf = (candidates: readonly Candidate[]): Worst | undefined => {
+    let worst: Worst | undefined;
+    for (const candidate of candidates) {
+      const compared = compareAt(limited, reach, masses, candidate, bases, loads);
+      if (compared !== undefined && (worst === undefined || compared.by > worst.by)) worst = compared;
+    }
+    return worst;
+  };
   const excesses = limited.excess?.(bases[0], loads);
-  const candidates: readonly Candidate[] =
-    excesses === undefined
-      ? [...namedChoices(masses, bases), ...sampledChoices(reach, masses, loads)]
-      : (extremesOf(limited, excesses, reach, masses, loads) ?? greatestOf(excesses, masses));
-  let worst: Worst | undefined;
-  for (const candidate of candidates) {
-    const compared = compareAt(limited, reach, masses, candidate, bases, loads);
-    if (compared !== undefined && (worst === undefined || compared.by > worst.by)) worst = compared;
+  const ratio = limited.ratio?.(bases[0], loads);
+  if (excesses !== undefined && hasValue(ratio, masses)) {
+    const worst = worstOf(extremesOf(limited, ratio, excesses, masses) ?? greatestOf(excesses, masses));
+    if (worst !== undefined) return { worst, found: 'proved' };
   }
-  return worst && { worst, found: excesses === undefined ? 'sampled' : 'proved' };
+  const both = bothOf(limited, masses, bases[0], loads);
+  if (both?.isExact === true) {
+    const worst = worstOf([both]);
+    if (worst !== undefined) return { worst, found: 'proved' };
+  }
+  const worst = worstOf([
+    ...namedChoices(masses, bases),
+    ...sampledChoices(reach, masses, loads),
+    ...(both === undefined ? [] : [both]),
+    ...withValue(ratio, excesses ?? [], masses),
+  ]);
+  return worst && { worst, found: 'sampled' };
 }
 
-/** The greatest value of a load over all masses, kg: by how much a limit is broken at worst, where it is its excess. */
+/** Whether a limit is proved to hold over masses: that no state breaks it, as far as it has a figure there, is certain. */
+export function isProvedToHold(
+  limited: Limited,
+  reach: Reach,
+  masses: readonly FreeSource[],
+  bases: Bases,
+  loads: MotionLoads,
+): boolean {
+  const both = bothOf(limited, masses, bases[0], loads);
+  const most = both?.bound ?? greatestExcess(limited, masses, bases[0], loads);
+  if (most === undefined || most <= 0) return most !== undefined;
+  const standing = standingOf(limited, reach, masses, bases, loads);
+  return standing?.found === 'proved' && standing.worst.by <= roundingOf(limited, standing.worst.limit);
+}
+
+/**
+ * The greatest value of a load over all masses, kg: by how much a limit is broken at worst, where it is its excess. Undefined
+ * where that is not known, or where a state can have no value to be limited.
+ */
 export function greatestExcess(
   limited: Limited,
   masses: readonly FreeSource[],
@@ -75,14 +111,59 @@ export function greatestExcess(
   loads: MotionLoads,
 ): number | undefined {
   const excesses = limited.excess?.(state, loads);
-  return excesses && greatestOf(excesses, masses)[0]?.value;
+  if (excesses === undefined || !hasValue(limited.ratio?.(state, loads), masses)) return undefined;
+  return greatestOf(excesses, masses)[0]?.value;
+}
+
+/** Whether a ratio has a value whatever the masses are; so has what is none. */
+function hasValue(ratio: LimitedRatio | undefined, masses: readonly FreeSource[]): boolean {
+  const denominator = ratio?.figure.denominator;
+  return denominator === undefined || isAlwaysPositive(denominator, masses);
+}
+
+/** States to try a ratio in that does not exist in all of them: far beyond its limit where the load that divides is positive. */
+function withValue(
+  ratio: LimitedRatio | undefined,
+  excesses: readonly Influence[],
+  masses: readonly FreeSource[],
+): readonly Candidate[] {
+  const denominator = ratio?.figure.denominator;
+  return denominator === undefined ? [] : excesses.map((excess) => bothCandidate(excess, denominator, masses));
+}
+
+/** The state in which a limit is broken most that two loads break together; undefined for another limit. */
+function bothOf(
+  limited: Limited,
+  masses: readonly FreeSource[],
+  state: StateResult,
+  loads: MotionLoads,
+): BothCandidate | undefined {
+  const both = limited.lesser?.(state, loads);
+  return both && bothCandidate(both[0], both[1], masses);
+}
+
+/** kg: nearer to the bound than that, a state is the worst there is. */
+const EXACT = 1e-6;
+
+function bothCandidate(a: Influence, b: Influence, masses: readonly FreeSource[]): BothCandidate {
+  const { witness, value, bound } = greatestLesser(a, b, masses);
+  const excess = valueAt(a, witness) <= valueAt(b, witness) ? a : b;
+  return { choices: witness, excess, moves: [a, b], bound, isExact: bound - value <= EXACT };
 }
 
 interface Candidate {
   readonly choices: readonly Choice[];
   readonly excess?: Influence;
-  /** The load that tells what a mass does to the figure there; the excess where absent. */
-  readonly moves?: Influence;
+  /** The loads that tell what a mass does to the figure there; the excess where absent. */
+  readonly moves?: readonly Influence[];
+}
+
+/** The state in which the lesser of two loads is greatest. */
+interface BothCandidate extends Candidate {
+  /** kg; the lesser is more in no state. */
+  readonly bound: number;
+  /** Whether it is that much there. */
+  readonly isExact: boolean;
 }
 
 /** Of the loads that tell whether a limit is broken the one that can be greatest. */
@@ -92,32 +173,28 @@ function greatestOf(
 ): readonly (Candidate & { readonly value: number })[] {
   let greatest: (Candidate & { readonly value: number }) | undefined;
   for (const excess of excesses) {
-    const most = findExtremes({ numerator: excess }, masses)?.most;
-    if (most !== undefined && (greatest === undefined || most.value > greatest.value)) {
-      greatest = { choices: most.witness, excess, value: most.value };
-    }
+    const { value, witness } = greatestLoad(excess, masses);
+    if (greatest === undefined || value > greatest.value) greatest = { choices: witness, excess, value };
   }
   return greatest === undefined ? [] : [greatest];
 }
 
-/** The states in which a limited ratio is extreme; undefined for what is none, or has no bounds. */
+/** The states in which a limited ratio is extreme; undefined for what is none. */
 function extremesOf(
-  { ratio, sense }: Limited,
+  { sense }: Limited,
+  ratio: LimitedRatio | undefined,
   excesses: readonly Influence[],
-  { result: { rig } }: Reach,
   masses: readonly FreeSource[],
-  loads: MotionLoads,
 ): readonly Candidate[] | undefined {
-  const found = ratio === undefined ? undefined : figureOf(rig, loads, ratio);
-  const extremes = found && findExtremes(found.figure, masses);
-  if (found?.figure.denominator === undefined || extremes === undefined) return undefined;
-  const { scale, absolute } = found;
-  const { numerator, denominator } = found.figure;
+  const extremes = ratio && findExtremes(ratio.figure, masses);
+  if (ratio?.figure.denominator === undefined || extremes === undefined) return undefined;
+  const { scale, absolute } = ratio;
+  const { numerator, denominator } = ratio.figure;
   const ends = scale > 0 ? [extremes.most, extremes.least] : [extremes.least, extremes.most];
   const [greatest, smallest] = ends.map(
     ({ value, witness }, index): Candidate => ({
       choices: witness,
-      moves: blendInfluences(numerator, 1, denominator, -value),
+      moves: [blendInfluences(numerator, 1, denominator, -value)],
       ...excessAt(excesses, absolute ? index : 0),
     }),
   );
@@ -129,13 +206,15 @@ function compareAt(
   limited: Limited,
   reach: Reach,
   masses: readonly FreeSource[],
-  { choices, excess, moves = excess }: Candidate,
+  { choices, excess, moves = excess && [excess] }: Candidate,
   bases: Bases,
   loads: MotionLoads,
 ): Worst | undefined {
   const base = worstBase(limited, bases);
   const effect = (chosen: Choice, instead: Choice) =>
-    moves === undefined ? (chosen === instead ? 0 : 1) : valueAt(moves, [chosen]) - valueAt(moves, [instead]);
+    moves === undefined
+      ? Number(chosen !== instead)
+      : moves.reduce((sum, load) => sum + Math.abs(valueAt(load, [chosen]) - valueAt(load, [instead])), 0);
   const witness = witnessOf(reach, masses, choices, base.case, loads, effect);
   const comparison = limited.compare(witness.state);
   if (comparison === undefined) return undefined;

@@ -1,22 +1,22 @@
 import { finding } from '../../diagnostics/create.ts';
 import type { Finding } from '../../diagnostics/finding.ts';
 import { REACH } from '../../diagnostics/reach.ts';
-import { scaleInfluence } from '../../mechanics/influence.ts';
+import { type Influence, scaleInfluence } from '../../mechanics/influence.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
 import { casesOf, type Reach, reachOfCase, wholeReach } from '../../semantics/envelope/reach.ts';
 import { isReachable } from '../../semantics/envelope/reachable-levels.ts';
 import type { RigModel } from '../../semantics/model.ts';
 import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
-import { MASS, sameDimension } from '../../units/dimension.ts';
+import { DIMENSIONLESS, MASS, sameDimension } from '../../units/dimension.ts';
 import { type Goal, lessOf } from '../goal.ts';
 import { excessOf, formatDifference, formatLimited, roundingOf } from '../limits/check-limits.ts';
 import type { Limited } from '../limits/limit-rule.ts';
 import { helpFor } from '../moves.ts';
 import { contributors, limitPlace, ownPlace, pointAt } from '../places.ts';
 import { levelStates } from '../states.ts';
-import { type Bases, brokenIn, type Standing, type Worst } from './breach.ts';
+import { type Bases, brokenIn, isProvedToHold, type Standing, type Worst } from './breach.ts';
 import { type ReachLimit, reachLimits } from './reach-limit.ts';
-import { countedFor, toleranceBreach } from './tolerance.ts';
+import { toleranceBreach } from './tolerance.ts';
 
 /** A limit that all named cases hold and other states do not. */
 export interface ReachBreach {
@@ -75,8 +75,8 @@ export interface ReachSurvey {
   readonly speaksOfEverything: (limit: ReachLimit) => boolean;
   /** Whether a case that it holds in states ranges of levels. */
   readonly hasRanges: (limit: ReachLimit) => boolean;
-  /** Whether states are proved, not tried. */
-  readonly isProved: (limit: ReachLimit) => boolean;
+  /** Whether it is proved to hold beyond its named cases; where no state breaks it and it is not, states were tried. */
+  readonly isProvedToHold: (limit: ReachLimit) => boolean;
 }
 
 const surveys = new WeakMap<RigResult, ReachSurvey | undefined>();
@@ -103,12 +103,30 @@ function createSurvey(result: RigResult): ReachSurvey | undefined {
     },
     speaksOfEverything: ({ cases }) => cases === undefined && speaksOfStates(result.rig),
     hasRanges: (limit) => casesOfLimit(reaches, limit).some(({ reach }) => reach.varies),
-    isProved: ({ limited }) => limited.excess?.(reaches.bases[0], reaches.loads) !== undefined,
+    isProvedToHold: (limit) =>
+      reachesOfLimit(result, reaches, limit).every(({ reach, bases }) =>
+        isProvedToHold(limit.limited, reach, reach.free, bases, reaches.loads),
+      ),
   };
 }
 
 function casesOfLimit({ cases }: Reaches, { cases: names }: ReachLimit): Reaches['cases'] {
   return cases.filter(({ reach }) => names === undefined || names.includes(reach.case?.name ?? ''));
+}
+
+/** The states that a limit is held against beside its named cases. */
+function reachesOfLimit(
+  { rig }: RigResult,
+  reaches: Reaches,
+  limit: ReachLimit,
+): readonly { readonly reach: Reach; readonly bases: Bases }[] {
+  const { whole, bases } = reaches;
+  return [
+    ...casesOfLimit(reaches, limit).flatMap(({ reach, state }) =>
+      reach.varies ? [{ reach, bases: [state] satisfies Bases }] : [],
+    ),
+    ...(limit.cases === undefined && speaksOfStates(rig) ? [{ reach: whole, bases }] : []),
+  ];
 }
 
 function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): ReachBreach | undefined {
@@ -118,13 +136,13 @@ function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): Reach
   if (cases.some(({ state }) => isBroken(limited, state))) return undefined;
   for (const { reach, state } of cases) {
     const broken = reach.varies ? brokenIn(limited, reach, reach.free, [state], loads) : undefined;
-    if (broken !== undefined) return describe(result, limit, reach, broken, 'range');
+    if (broken !== undefined) return describe(result, limit, reach, broken, 'range', loads);
   }
   if (!speaksOfStates(result.rig)) return undefined;
   const everything = names === undefined;
   if (everything) {
     const broken = brokenIn(limited, whole, whole.free, bases, loads);
-    if (broken !== undefined) return describe(result, limit, whole, broken, 'reach');
+    if (broken !== undefined) return describe(result, limit, whole, broken, 'reach', loads);
   }
   if (weight === 'practice' || !whole.hasTolerances) return undefined;
   if (everything && holdsWithTolerances(limited, reaches)) return undefined;
@@ -139,10 +157,8 @@ function breachOf(result: RigResult, reaches: Reaches, limit: ReachLimit): Reach
 /** Whether a limit is proved to hold in every case and in everything reachable, whatever the tolerances do. */
 function holdsWithTolerances(limited: Limited, { whole, cases, bases, loads }: Reaches): boolean {
   const { rig } = whole.result;
-  if (limited.excess?.(bases[0], loads) === undefined || !cases.every(({ state }) => isReachable(rig, state.case))) {
-    return false;
-  }
-  return brokenIn(limited, whole, countedFor(limited, whole, whole.toleranced), bases, loads) === undefined;
+  if (!cases.every(({ state }) => isReachable(rig, state.case))) return false;
+  return isProvedToHold(limited, whole, whole.toleranced, bases, loads);
 }
 
 /** Whether an author has states in mind: a unit alone that names none is looked at in the rigs that use it. */
@@ -162,11 +178,12 @@ function describe(
   reach: Reach,
   standing: Standing,
   kind: 'range' | 'reach',
+  loads: MotionLoads,
 ): ReachBreach {
   let made: Finding | undefined;
   return {
     get finding() {
-      made ??= findingOf(result, limit, reach, standing, kind);
+      made ??= findingOf(result, limit, reach, standing, kind, loads);
       return made;
     },
     kind,
@@ -182,13 +199,18 @@ function findingOf(
   reach: Reach,
   { worst, found }: Standing,
   kind: 'range' | 'reach',
+  loads: MotionLoads,
 ): Finding {
   const system = systemOfRig(result.rig);
   const key =
     weight === 'practice' ? 'reach-over-practice' : kind === 'range' ? 'range-over-limit' : 'reach-over-limit';
   const { state } = worst.witness;
-  const { excess } = worst;
-  const goal = limited.goal?.(state, worst.by) ?? massGoal(limited, worst);
+  const isRatio = limited.ratio?.(state, loads) !== undefined;
+  // The excess of a ratio is one of mass only where the ratio has no dimension.
+  const excess = sameDimension(limited.dimension, isRatio ? DIMENSIONLESS : MASS) ? worst.excess : undefined;
+  const goal =
+    limited.goal?.(state, worst.by) ??
+    (isRatio || excess === undefined ? undefined : massGoal(limited, excess, worst.by));
   const place =
     kind === 'range' ? limitPlace(result, state) : ownPlace(result, result.rig.reachable?.location, limited.location);
   const parameters = {
@@ -213,8 +235,7 @@ function findingOf(
 }
 
 /** What would mend a limit on a load, told as a change of that load. */
-function massGoal({ dimension, sense }: Limited, { excess, by }: Worst): Goal | undefined {
-  if (excess === undefined || !sameDimension(dimension, MASS)) return undefined;
+function massGoal({ sense }: Limited, excess: Influence, by: number): Goal {
   return sense === 'at most'
     ? lessOf(excess, by)
     : { ...lessOf(excess, by, scaleInfluence(excess, -1)), wanted: 'more' };

@@ -1,6 +1,7 @@
 import { COUPLINGS } from '../../diagnostics/couplings.ts';
 import { LOADS } from '../../diagnostics/loads.ts';
 import { blendInfluences, evaluateLoadValue, type Influence, scaleInfluence } from '../../mechanics/influence.ts';
+import { figureOf } from '../../semantics/envelope/figures.ts';
 import type { AxleGroup, RigModel, UnitModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import { DIMENSIONLESS, MASS } from '../../units/dimension.ts';
@@ -189,7 +190,7 @@ function ratio(
     sense,
     dimension: DIMENSIONLESS,
     unit: '%',
-    ratio: name,
+    ratio: ({ rig }, loads) => figureOf(rig, loads, name),
     compare: (state) => {
       const value = quantityOf(state, name);
       return value === undefined ? undefined : { value, limit };

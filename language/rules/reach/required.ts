@@ -1,12 +1,18 @@
 import { REQUIREMENTS } from '../../diagnostics/requirements.ts';
-import { blendInfluences, type Influence, isConstant, scaleInfluence } from '../../mechanics/influence.ts';
+import {
+  blendInfluences,
+  constantInfluence,
+  type Influence,
+  isConstant,
+  scaleInfluence,
+} from '../../mechanics/influence.ts';
 import { figureOf } from '../../semantics/envelope/figures.ts';
 import type { Requirement } from '../../semantics/model.ts';
 import { checkRequirement, requiredQuantity, requirementsOf } from '../../semantics/requirements.ts';
 import { asksForStability } from '../../semantics/stability/stability-quantities.ts';
 import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
-import type { Comparison, Limited } from '../limits/limit-rule.ts';
-import { linearOf } from './linear.ts';
+import type { Comparison, Limited, LimitedRatio } from '../limits/limit-rule.ts';
+import { type Quotient, quotientOf, sumOf } from './quotient.ts';
 import { type ReachLimit, shareGoal } from './reach-limit.ts';
 
 /** The author's own limits, one for each end. Those that are neither loads nor ratios of loads can only be tried. */
@@ -15,16 +21,11 @@ export function requiredLimits(result: RigResult): ReachLimit[] {
   if (state === undefined) return [];
   return requirementsOf(result.rig)
     .filter((requirement) => !asksForStability(requirement))
-    .flatMap((requirement) => [end(result, requirement, state, 'at least'), end(result, requirement, state, 'at most')])
+    .flatMap((requirement) => [end(requirement, state, 'at least'), end(requirement, state, 'at most')])
     .flatMap((found) => found ?? []);
 }
 
-function end(
-  result: RigResult,
-  requirement: Requirement,
-  state: StateResult,
-  sense: Limited['sense'],
-): ReachLimit | undefined {
+function end(requirement: Requirement, state: StateResult, sense: Limited['sense']): ReachLimit | undefined {
   const compare = compareWith(requirement, sense);
   const check = checkRequirement(requirement, state);
   const first = compare(state);
@@ -33,7 +34,6 @@ function end(
   const { unit } = (sense === 'at most' ? check.most : check.least) ?? check.value;
   const name = requiredQuantity(requirement, state);
   const share = name?.match(/^(.*)\.coupling\.share$/)?.[1];
-  const contentOf = name?.match(/^(.*)\.payload$/)?.[1];
   return {
     limited: {
       kind: 'limited',
@@ -44,12 +44,10 @@ function end(
       ...(unit === undefined ? {} : { unit }),
       limitName: `the ${sense === 'at most' ? 'most' : 'least'} allowed here`,
       location: requirement.location,
-      // With a limit that differs between states it has no excess, and is tried only.
-      ...(name === undefined ? {} : { ratio: name }),
-      ...(contentOf === undefined ? {} : { contentOf }),
       compare,
       ...(share === undefined ? {} : { goal: (at) => shareGoal(at, share, sense, first.limit) }),
-      excess: (at, loads) => excessOf(result, requirement, at, loads, sense),
+      ratio: (at, loads) => ratioOf(requirement, at, loads, sense),
+      excess: (at, loads) => excessOf(requirement, at, loads, sense),
     },
     code: REQUIREMENTS['requirement-violated'].code,
     weight: 'limit',
@@ -69,32 +67,63 @@ function compareWith(
   };
 }
 
-/**
- * The excess of what is required of a ratio of loads with a limit that is the same in all states, or of a sum of loads with a
- * limit that is one too.
- */
+/** By how much the value is more than its limit, where that is a load or one load through another. */
+function beyondOf(
+  requirement: Requirement,
+  state: StateResult,
+  loads: MotionLoads,
+  sense: Limited['sense'],
+): Quotient | undefined {
+  const value = quotientOf(requirement.expression, requirement, state, loads);
+  const limit = limitOf(requirement, state, loads, sense);
+  return value && limit && sumOf(value, limit, -1);
+}
+
+function limitOf(
+  requirement: Requirement,
+  state: StateResult,
+  loads: MotionLoads,
+  sense: Limited['sense'],
+): Quotient | undefined {
+  const { comparison } = requirement;
+  const limit = sense === 'at most' ? comparison.most : comparison.least;
+  return limit && quotientOf(limit, requirement, state, loads);
+}
+
+function ratioOf(
+  requirement: Requirement,
+  state: StateResult,
+  loads: MotionLoads,
+  sense: Limited['sense'],
+): LimitedRatio | undefined {
+  const beyond = beyondOf(requirement, state, loads, sense);
+  if (beyond === undefined) return sizeOf(requirement, state, loads);
+  const { above: numerator, below: denominator } = beyond;
+  return denominator && { figure: { numerator, denominator }, scale: 1, absolute: false };
+}
+
+/** The computed ratio without sign that is required to be within a limit, where it is one. */
+function sizeOf(requirement: Requirement, state: StateResult, loads: MotionLoads): LimitedRatio | undefined {
+  const name = requiredQuantity(requirement, state);
+  const found = name === undefined ? undefined : figureOf(state.rig, loads, name);
+  return found?.absolute ? found : undefined;
+}
+
+/** The excess of what is required: by how much the value is beyond its limit, times the load that divides. */
 function excessOf(
-  result: RigResult,
   requirement: Requirement,
   state: StateResult,
   loads: MotionLoads,
   sense: Limited['sense'],
 ): readonly Influence[] | undefined {
-  const { expression, comparison } = requirement;
-  const limit = sense === 'at most' ? comparison.most : comparison.least;
-  const sign = sense === 'at most' ? 1 : -1;
-  const load = linearOf(expression, requirement, state, loads);
-  const bound = limit && linearOf(limit, requirement, state, loads);
-  if (bound === undefined) return undefined;
-  if (load !== undefined) return [blendInfluences(load, sign, bound, -sign)];
-  const name = requiredQuantity(requirement, state);
-  const found = name === undefined ? undefined : figureOf(result.rig, loads, name);
-  if (found?.figure.denominator === undefined || !isConstant(bound)) return undefined;
-  const { figure, scale, offset, absolute } = found;
-  const { numerator, denominator } = { denominator: bound, ...figure };
-  // offset + scale·N/D beyond the limit, times D, which is positive wherever the ratio is one.
-  const beyond = (factor: number) =>
-    blendInfluences(scaleInfluence(numerator, factor), sign, denominator, sign * (offset - bound.constant));
-  if (!absolute) return [beyond(scale)];
-  return sense === 'at most' ? [beyond(scale), beyond(-scale)] : undefined;
+  const beyond = beyondOf(requirement, state, loads, sense);
+  if (beyond !== undefined) return [scaleInfluence(beyond.above, sense === 'at most' ? 1 : -1)];
+  const size = sizeOf(requirement, state, loads);
+  const limit = limitOf(requirement, state, loads, sense);
+  // What has no sign is too small only where it is so to both sides, which no single load tells.
+  if (size === undefined || limit === undefined || sense === 'at least') return undefined;
+  if (limit.below !== undefined || !isConstant(limit.above)) return undefined;
+  const { scale, figure } = size;
+  const { numerator, denominator = constantInfluence(state.rig.units.length, 1) } = figure;
+  return [scale, -scale].map((factor) => blendInfluences(numerator, factor, denominator, -limit.above.constant));
 }

@@ -1,9 +1,9 @@
 import { finding } from '../../diagnostics/create.ts';
 import { REACH } from '../../diagnostics/reach.ts';
-import { type FreeMass, findExtremes } from '../../mechanics/envelope.ts';
+import { type FreeMass, greatestLoad } from '../../mechanics/envelope.ts';
 import type { Influence } from '../../mechanics/influence.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
-import { type FreeSource, isContent } from '../../semantics/envelope/free-source.ts';
+import type { FreeSource } from '../../semantics/envelope/free-source.ts';
 import type { Reach } from '../../semantics/envelope/reach.ts';
 import type { MotionLoads, RigResult } from '../../semantics/state.ts';
 import { formatDifference, formatLimited } from '../limits/check-limits.ts';
@@ -24,13 +24,10 @@ export interface Contribution {
  * What each tolerance adds to the greatest value of a load over a reach, greatest first. The load is a sum over the masses, each
  * of which is at its worst on its own, so that these add up to what all tolerances add together.
  */
-export function toleranceContributions(
-  load: Influence,
-  reach: Reach,
-  toleranced: readonly FreeSource[] = reach.toleranced,
-): readonly Contribution[] {
+export function toleranceContributions(load: Influence, reach: Reach): readonly Contribution[] {
+  const { toleranced } = reach;
   const numerator = { ...load, constant: 0 };
-  const most = (source: FreeMass) => findExtremes({ numerator }, [source])?.most.value ?? 0;
+  const most = (source: FreeMass) => greatestLoad(numerator, [source]).value;
   if (toleranced === reach.free) return [];
   return reach.free
     .flatMap((nominal, index) => {
@@ -39,18 +36,6 @@ export function toleranceContributions(
     })
     .filter(({ adds }) => adds > 0)
     .sort((a, b) => b.adds - a.adds);
-}
-
-/** Masses with their tolerances as far as a limit asks for them: not those of a tare beyond which it counts what is on board. */
-export function countedFor(
-  { contentOf }: Limited,
-  { free }: Reach,
-  toleranced: readonly FreeSource[],
-): readonly FreeSource[] {
-  if (contentOf === undefined) return toleranced;
-  return toleranced.map((source, index) =>
-    isContent(source) || !source.name.startsWith(`${contentOf}.`) ? source : (free[index] ?? source),
-  );
 }
 
 /** A limit that holds with nominal masses and can be broken by their tolerances. */
@@ -62,8 +47,7 @@ export function toleranceBreach(
   loads: MotionLoads,
 ): Omit<ReachBreach, 'kind' | 'limit' | 'reach'> | undefined {
   if (reach.toleranced === reach.free) return undefined;
-  const toleranced = countedFor(limited, reach, reach.toleranced);
-  const standing = brokenIn(limited, reach, toleranced, bases, loads);
+  const standing = brokenIn(limited, reach, reach.toleranced, bases, loads);
   if (standing === undefined || brokenIn(limited, reach, reach.free, bases, loads) !== undefined) return undefined;
   const nominal = standingOf(limited, reach, reach.free, bases, loads);
   if (nominal === undefined) return undefined;
@@ -74,7 +58,7 @@ export function toleranceBreach(
     reach.case === undefined
       ? ownPlace(result, result.rig.reachable?.location, limited.location)
       : limitPlace(result, state);
-  const [largest] = worst.excess === undefined ? [] : toleranceContributions(worst.excess, reach, toleranced);
+  const [largest] = worst.excess === undefined ? [] : toleranceContributions(worst.excess, reach);
   const parameters = {
     subject: limited.subject,
     quantity: limited.quantity,
@@ -108,7 +92,7 @@ function shareThatHolds(limited: Limited, reach: Reach, bases: Bases, loads: Mot
   let [holds, breaks] = [0, 1];
   for (let step = 0; step < HALVINGS; step++) {
     const share = (holds + breaks) / 2;
-    const masses = countedFor(limited, reach, reach.withTolerances(share));
+    const masses = reach.withTolerances(share);
     const excess = greatestExcess(limited, masses, bases[0], loads);
     const isBroken = excess === undefined ? brokenIn(limited, reach, masses, bases, loads) !== undefined : excess > 0;
     if (isBroken) breaks = share;

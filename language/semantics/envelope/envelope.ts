@@ -2,6 +2,7 @@ import type { RigModel } from '../model.ts';
 import { createRecall } from '../recall.ts';
 import { resultOf } from '../results.ts';
 import type { MotionLoads, RigResult } from '../state.ts';
+import { figureOf } from './figures.ts';
 import { type Among, type QuantityRange, rangeOf, rangeOfSum } from './ranges.ts';
 import { casesOf, type Reach, reachOfCase, wholeReach } from './reach.ts';
 
@@ -13,7 +14,9 @@ export interface Envelope {
   readonly cases: readonly Reach[];
   /** The range of a quantity over one of these reaches, on level ground; each is computed once. See `rangeOf`. */
   readonly range: (reach: Reach, name: string, among?: Among) => QuantityRange | undefined;
-  /** The same for a sum of loads or masses, tolerances apart. See `rangeOfSum`. */
+  /** Whether a quantity is a ratio without bounds over one of these reaches: the load that divides can be nothing. */
+  readonly isUnbounded: (reach: Reach, name: string) => boolean;
+  /** The range of a sum of loads or masses, tolerances apart. See `rangeOfSum`. */
   readonly rangeOfSum: (reach: Reach, names: readonly string[]) => QuantityRange | undefined;
 }
 
@@ -23,12 +26,14 @@ export const envelopeOf = createRecall((rig: RigModel): Envelope | undefined => 
   const [loads] = 'problem' in result ? [] : result.motions;
   if ('problem' in result || loads === undefined) return undefined;
   const ranges = new Map<Reach, Map<string, QuantityRange | undefined>>();
+  const range: Envelope['range'] = (reach, name, among = 'free') => remembered(ranges, reach, loads, name, among);
   return {
     result,
     whole: wholeReach(result),
     cases: casesOf(result).map((state) => reachOfCase(result, state)),
     rangeOfSum: (reach, names) => rangeOfSum(reach, loads, names),
-    range: (reach, name, among = 'free') => remembered(ranges, reach, loads, name, among),
+    range,
+    isUnbounded: (reach, name) => figureOf(rig, loads, name) !== undefined && range(reach, name) === undefined,
   };
 });
 

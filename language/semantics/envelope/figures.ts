@@ -3,12 +3,12 @@ import {
   blendInfluences,
   type Influence,
   massInfluence,
+  payloadInfluence,
   sumInfluences,
   unitInfluence,
 } from '../../mechanics/influence.ts';
 import { DIMENSIONLESS, type Dimension, LENGTH, MASS } from '../../units/dimension.ts';
 import type { RigModel, UnitModel } from '../model.ts';
-import { tareOf } from '../running-order.ts';
 import type { MotionLoads } from '../state.ts';
 
 /** A computed quantity as a function of all masses: offset + scale · figure, or the size of that without its sign. */
@@ -18,11 +18,9 @@ export interface QuantityFigure {
   readonly offset: number;
   readonly absolute: boolean;
   readonly dimension: Dimension;
-  /** What is on board beyond the tare does not depend on how exact the tare is. */
-  readonly tareIsCertain: boolean;
 }
 
-const PLAIN = { scale: 1, offset: 0, absolute: false, tareIsCertain: false } as const;
+const PLAIN = { scale: 1, offset: 0, absolute: false } as const;
 
 /**
  * The quantities of a rig in a motion that are loads or ratios of loads, by their stable names; undefined for others
@@ -85,7 +83,7 @@ function ofUnit(
   });
   switch (own) {
     case 'payload':
-      return { ...PLAIN, figure: { numerator: mass }, offset: -tareOf(unit), dimension: MASS, tareIsCertain: true };
+      return { ...PLAIN, figure: { numerator: payloadInfluence(count, index) }, dimension: MASS };
     case 'cg.back':
       return centre('x', -1);
     case 'cg.left':

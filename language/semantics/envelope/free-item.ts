@@ -1,7 +1,7 @@
 import { type Choice, cornerSteps, type PlacedMass, shifted } from '../../mechanics/envelope.ts';
 import type { Position } from '../../mechanics/vector.ts';
 import type { CaseModel, Stowed, UnitModel } from '../model.ts';
-import { stowedBody, stowedName } from '../sources.ts';
+import { ITEM, stowedBody, stowedName } from '../sources.ts';
 import {
   type Amounts,
   byCase,
@@ -31,7 +31,12 @@ export function freeItem(
   const placed = (stowed: readonly Stowed[], scale: number, steps: readonly Position[] = []): Choice =>
     stowed.map((each, index) => {
       const { mass, centre } = stowedBody(each);
-      const place = { unit: each.unit, mass: mass * scale, centre: shifted(centre, steps[index] ?? NOWHERE) };
+      const place = {
+        unit: each.unit,
+        mass: mass * scale,
+        centre: shifted(centre, steps[index] ?? NOWHERE),
+        sort: ITEM,
+      };
       lying.set(place, each);
       return place;
     });

@@ -10,12 +10,12 @@ import {
   shifted,
 } from '../../mechanics/envelope.ts';
 import { scaleInertia, zeroInertia } from '../../mechanics/inertia.ts';
-import type { MassSource } from '../../mechanics/influence.ts';
+import { type MassSource, TARE } from '../../mechanics/influence.ts';
 import type { Body } from '../../mechanics/mass.ts';
 import { levelWithSurfaceAt } from '../../mechanics/tank.ts';
 import type { Position } from '../../mechanics/vector.ts';
 import type { CaseModel, Part, Seat, Stowed, Tank, UnitModel } from '../model.ts';
-import { levelOf, tankBody } from '../sources.ts';
+import { levelOf, SEAT, tankBody, tankSort } from '../sources.ts';
 import type { Source, SourceKind } from '../state.ts';
 
 /** Something that has a mass, with everything it can be in the states that are looked at. */
@@ -73,15 +73,10 @@ export function isFree({ choices, sums, fillings }: FreeMass): boolean {
   return choices.length > 1 || sums !== undefined || fillings !== undefined;
 }
 
-/** Whether it comes on board of an empty unit. */
-export function isContent({ kind }: Pick<FreeSource, 'kind'>): boolean {
-  return kind === 'tank' || kind === 'seat' || kind === 'item';
-}
-
 /** A part of a unit: it varies by its tolerances alone. `toleranced` is the share of each tolerance that counts, here and below. */
 export function freePart(unit: UnitModel, index: number, part: Part, toleranced: number): FreeSource {
   const { mass, centre } = part.body;
-  const nominal: Choice = [{ unit: index, mass, centre }];
+  const nominal: Choice = [{ unit: index, mass, centre, sort: TARE }];
   const half = toleranced * (part.tolerance ?? 0);
   const around = shareOf(part.placeTolerance, toleranced);
   const name = `${unit.name}.${part.name}`;
@@ -90,12 +85,12 @@ export function freePart(unit: UnitModel, index: number, part: Part, toleranced:
     name,
     kind,
     location,
-    choices: cornersOf({ unit: index, centre }, [Math.max(0, mass - half), mass + half], around),
+    choices: cornersOf({ unit: index, centre, sort: TARE }, [Math.max(0, mass - half), mass + half], around),
     inCase: () => nominal,
     sourcesOf: (choice) => choice.map((placed) => sourceOf(placed, { name, kind, location }, part.body)),
     tolerancesIn: () => [
-      ...endsOf('mass', half, (by) => [{ unit: index, mass: mass + by, centre }]),
-      ...placeEnds(around, (step) => [{ unit: index, mass, centre: shifted(centre, step) }]),
+      ...endsOf('mass', half, (by) => [{ unit: index, mass: mass + by, centre, sort: TARE }]),
+      ...placeEnds(around, (step) => [{ unit: index, mass, centre: shifted(centre, step), sort: TARE }]),
     ],
   };
 }
@@ -133,6 +128,16 @@ export function scalesWithin(uncertain: number): readonly number[] {
   return uncertain > 0 ? [Math.max(0, 1 - uncertain), 1 + uncertain] : [1];
 }
 
+/** A tank at a level, with what of its density is there and how far it is from its place. */
+interface Filled {
+  readonly level: number;
+  readonly body: Body;
+  readonly scale: number;
+  readonly step: Position;
+}
+
+const isSamePlace = (a: Position, b: Position): boolean => a.x === b.x && a.y === b.y && a.z === b.z;
+
 /** A tank whose level lies between two ends. */
 export function freeTank(
   unit: UnitModel,
@@ -141,13 +146,14 @@ export function freeTank(
   { least, most }: { readonly least: number; readonly most: number },
   toleranced: number,
 ): FreeSource {
-  const bodies = new WeakMap<PlacedMass, { readonly level: number; readonly body: Body }>();
+  const sort = tankSort(tank);
+  const bodies = new WeakMap<PlacedMass, Filled>();
   const placedAt = (level: number, scale: number, step = NOWHERE): PlacedMass => {
     const { fluid } = tank;
     const centre = shifted(tank.centre, step);
     const body = tankBody({ ...tank, centre, fluid: { ...fluid, density: fluid.density * scale } }, level);
-    const placed = { unit: index, mass: body.mass, centre: body.centre };
-    bodies.set(placed, { level, body });
+    const placed = { unit: index, mass: body.mass, centre: body.centre, sort };
+    bodies.set(placed, { level, body, scale, step });
     return placed;
   };
   const uncertain = tank.content > 0 ? (toleranced * (tank.tolerance ?? 0)) / tank.content : 0;
@@ -177,6 +183,11 @@ export function freeTank(
     location,
     choices: levels.flatMap((level) => corners.map(({ scale, step }) => [placedAt(level, scale, step)])),
     ...(fillings.length > 0 ? { fillings } : {}),
+    between: ([from], [to], share) => {
+      const [a, b] = [from && known(from), to && known(to)];
+      if (a === undefined || b === undefined || a.scale !== b.scale || !isSamePlace(a.step, b.step)) return undefined;
+      return [placedAt(a.level + share * (b.level - a.level), a.scale, a.step)];
+    },
     inCase: byCase((state) => [placedAt(levelOf(unit, tank, state).value, 1)]),
     sourcesOf: (choice) =>
       choice.map((placed) => sourceOf(placed, { name, kind: 'tank', location }, known(placed)?.body)),
@@ -210,10 +221,11 @@ export function freeSeat(
 ): FreeSource {
   const name = `${unit.name}.${seat.name}`;
   const { mass, centre } = seat;
-  const occupied: Choice = [{ unit: index, mass, centre }];
+  const sort = SEAT;
+  const occupied: Choice = [{ unit: index, mass, centre, sort }];
   const half = toleranced * (seat.tolerance ?? 0);
   const around = shareOf(seat.placeTolerance, toleranced);
-  const corners = cornersOf({ unit: index, centre }, [Math.max(0, mass - half), mass + half], around);
+  const corners = cornersOf({ unit: index, centre, sort }, [Math.max(0, mass - half), mass + half], around);
   const { location } = seat;
   return {
     name,
@@ -225,8 +237,8 @@ export function freeSeat(
     tolerancesIn: (state) =>
       isTaken(state)
         ? [
-            ...endsOf('mass', half, (by) => [{ unit: index, mass: mass + by, centre }]),
-            ...placeEnds(around, (step) => [{ unit: index, mass, centre: shifted(centre, step) }]),
+            ...endsOf('mass', half, (by) => [{ unit: index, mass: mass + by, centre, sort }]),
+            ...placeEnds(around, (step) => [{ unit: index, mass, centre: shifted(centre, step), sort }]),
           ]
         : [],
   };
@@ -237,11 +249,12 @@ export const NOTHING: Choice = [];
 
 /** A mass as a source; its inertia is that of the body it has nominally, in proportion. */
 export function sourceOf(
-  { unit, mass, centre }: PlacedMass,
+  { unit, mass, centre, sort }: PlacedMass,
   source: Omit<Source, 'body'>,
   nominal?: Body,
 ): MassSource<Source> {
   const inertia =
     nominal === undefined || nominal.mass === 0 ? zeroInertia() : scaleInertia(nominal.inertia, mass / nominal.mass);
-  return { id: { ...source, body: { mass, centre, inertia } }, unit, mass, centre };
+  const id = { ...source, body: { mass, centre, inertia } };
+  return { id, unit, mass, centre, ...(sort === undefined ? {} : { sort }) };
 }

@@ -2,7 +2,6 @@ import { type Choice, type Extreme, findExtremes } from '../../mechanics/envelop
 import type { Dimension } from '../../units/dimension.ts';
 import type { MotionLoads } from '../state.ts';
 import { figureOf, figureOfSum, type QuantityFigure } from './figures.ts';
-import { type FreeSource, isContent } from './free-source.ts';
 import type { Reach } from './reach.ts';
 
 /** One end of what a quantity can be. */
@@ -47,8 +46,7 @@ export function rangeOfSum(reach: Reach, loads: MotionLoads, names: readonly str
 }
 
 function rangeOfFigure(reach: Reach, found: QuantityFigure, name: string, among: Among): QuantityRange | undefined {
-  const masses = found.tareIsCertain ? withCertainTare(reach, among) : reach[among];
-  const extremes = findExtremes(found.figure, masses);
+  const extremes = findExtremes(found.figure, reach[among]);
   if (extremes === undefined) return undefined;
   const { scale, offset, absolute, dimension } = found;
   const end = ({ value, witness }: Extreme): RangeEnd => ({ value: offset + scale * value, witness });
@@ -64,8 +62,4 @@ function rangeOfFigure(reach: Reach, found: QuantityFigure, name: string, among:
     most: { ...far, value: Math.abs(far.value) },
     exact: !straddles,
   };
-}
-
-function withCertainTare(reach: Reach, among: Among): readonly FreeSource[] {
-  return reach[among].map((source, index) => (isContent(source) ? source : (reach.free[index] ?? source)));
 }

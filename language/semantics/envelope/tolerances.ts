@@ -3,7 +3,7 @@ import type { Dimension } from '../../units/dimension.ts';
 import type { CaseModel } from '../model.ts';
 import type { MotionLoads, RigResult } from '../state.ts';
 import { figureOf, type QuantityFigure } from './figures.ts';
-import { type FreeSource, isContent, type ToleranceEnds } from './free-source.ts';
+import type { FreeSource, ToleranceEnds } from './free-source.ts';
 import { rangeOf } from './ranges.ts';
 import { type Reach, reachOfNamedState } from './reach.ts';
 
@@ -91,13 +91,12 @@ function toleranceOf(
 }
 
 function effectsOf(
-  { figure, scale, tareIsCertain }: QuantityFigure,
+  { figure, scale }: QuantityFigure,
   at: FigureValue,
   inputs: readonly Input[],
   sign: 1 | -1,
 ): readonly ToleranceEffect[] {
-  const counted = tareIsCertain ? inputs.filter(({ source }) => isContent(source)) : inputs;
-  const effects = counted.map(({ source, ends }) => {
+  const effects = inputs.map(({ source, ends }) => {
     const effect = sign * scale * firstOrderEffect(figure, at, ends);
     return { source, of: ends.of, halfWidth: ends.halfWidth, effect };
   });

@@ -84,7 +84,7 @@ function brokenList(head: string, broken: readonly ReachBreach[], system: Displa
 function holdWords(survey: ReachSurvey, told: readonly ReachLimit[]): string | undefined {
   const held = told.filter((limit) => !survey.isBrokenInCase(limit) && survey.breachOf(limit) === undefined);
   if (held.length === 0) return undefined;
-  const tried = held.filter((limit) => !survey.isProved(limit)).length;
+  const tried = held.filter((limit) => !survey.isProvedToHold(limit)).length;
   const isBroken = told.some((limit) => survey.breachOf(limit) !== undefined);
   const inCases = told.some(survey.isBrokenInCase) ? ' that no named case breaks' : '';
   const which = `${isBroken ? 'Every other limit' : 'Every limit'}${inCases}`;
@@ -126,5 +126,5 @@ export function limitInReach(result: RigResult, location: Location, system: Disp
   const ofAll = limits.every(survey.speaksOfEverything);
   if (!ofAll && !limits.some(survey.hasRanges)) return undefined;
   const states = ofAll ? 'in every reachable state' : 'at all levels that its cases state';
-  return `holds ${states}${limits.every(survey.isProved) ? '' : ' that was tried'}`;
+  return `holds ${states}${limits.every(survey.isProvedToHold) ? '' : ' that was tried'}`;
 }

@@ -41,6 +41,21 @@ rig Errand "To the yard" {
 /** One case that states a range: the coupling carries 22 kg to 52 kg. */
 const RANGE = CART.replace('{ water 50 % }', '{ water 0 % to 100 % }');
 
+/** A full tank 3 m behind the rear axle leaves 5 kg of 1100 kg on the front axle, which the tolerance of 2 % of it takes away. */
+const LIGHT = `vehicle Truck {
+  wheelbase 3000 mm, track 1600 mm
+  tare 1100 kg on front, 900 kg on rear, 600 mm up, inertia 4000 kg·m²
+  tank stern 1095 L of water at 6000 mm back, 200 mm left, 500 mm up, tolerance 2 %
+}
+
+rig Errand {
+  tow Truck
+  case full { stern 100 % }
+  case empty { stern 0 % }
+  reachable { stern 0 % to 80 % }
+}
+`;
+
 /** What is printed, with spaces of numbers as plain ones. */
 async function printed(files: Files, ...args: string[]): Promise<{ out: string; code: number; error: string }> {
   const outcome = await rigwright(await folderWith(files), ['envelope', ...args]);
@@ -145,6 +160,13 @@ describe('rigwright envelope', () => {
     expect(bare.out).not.toMatch(/tolerance|JCGM/);
   });
 
+  test('tells which ratios have no bounds within the tolerances, and why', async () => {
+    const { out } = await printed({ 'light.rig': LIGHT });
+    const why = 'Without bounds, since what divides can be nothing: Truck.front.imbalance.';
+    expect(lineOf(out, 'tolerances in case full', 'Without bounds')).toBe(why);
+    expect(out.split(why)).toHaveLength(2);
+  });
+
   test('says what it looks at, and the caution', async () => {
     const { out } = await printed({ 'cart.rig': CART });
     const words = out.replace(/\s+/g, ' ');
@@ -227,10 +249,15 @@ describe('rigwright envelope --format json', () => {
         readonly quantities: Readonly<
           Record<string, { readonly least: { readonly state: number }; readonly most: { readonly state: number } }>
         >;
+        readonly unbounded: readonly string[];
         readonly limits: readonly { readonly code: string }[];
         readonly states: readonly object[];
       }[];
-      readonly tolerances: readonly { readonly quantities: Readonly<Record<string, object>> }[];
+      readonly tolerances: readonly {
+        readonly case: string;
+        readonly quantities: Readonly<Record<string, object>>;
+        readonly unbounded: readonly string[];
+      }[];
     }[];
   }
   const ajv = new Ajv2020({ strict: true, allErrors: true });
@@ -320,6 +347,18 @@ describe('rigwright envelope --format json', () => {
         },
       ]),
     });
+  });
+
+  test('lists the ratios that have no bounds within the tolerances', async () => {
+    const output = await json({ 'light.rig': LIGHT });
+    const [envelope] = output.envelopes;
+    expect(envelope?.reaches.map(({ unbounded }) => unbounded)).toEqual([[]]);
+    expect(envelope?.tolerances.map(({ case: name, unbounded }) => [name, unbounded])).toEqual([
+      ['full', ['Truck.front.imbalance']],
+      ['empty', []],
+    ]);
+    expect(envelope?.tolerances[0]?.quantities).not.toHaveProperty(['Truck.front.imbalance']);
+    expect(envelope?.tolerances[0]?.quantities).toHaveProperty(['Truck.rear.imbalance']);
   });
 
   test('has the cases that state ranges, and one alone where asked', async () => {

@@ -120,6 +120,27 @@ rig Errand {
     expect(found(truck(', tolerance 50 kg', ''))).toEqual([]);
   });
 
+  test('of the tare of the vehicle break none on what its payload and coupling load are together', () => {
+    const towing = truck(', tolerance 50 kg', '')
+      .replace('  limits', '  hitch ball at 1150 mm behind rear, 430 mm up\n  limits')
+      .replace(
+        'rig Errand {',
+        `trailer Cart {
+  coupling ball 50 mm, 430 mm up
+  axles single at 3000 mm back, track 1500 mm
+  tare 300 kg at 2900 mm back, 500 mm up, inertia 300 kg·m²
+  brakes overrun
+}
+rig Errand {
+  haul Cart`,
+      )
+      .replace('Truck.payload at most 415 kg', 'Truck.payload + Cart.coupling.load at most 415 kg');
+    expect(found(towing)).toEqual([]);
+    // A trailer that is 20 % heavier puts 2 kg more on its ball: 400 kg of water and 12 kg.
+    const heavier = towing.replace('inertia 300', 'tolerance 20 %, inertia 300').replace('415 kg', '411 kg');
+    expect(found(heavier).map(({ message }) => message)).toEqual([expect.stringContaining('it can be 412 kg')]);
+  });
+
   test('of what is on board do, and are named, without those of the tare', () => {
     const messages = found(truck(', tolerance 50 kg', ', tolerance 40 kg')).map(({ message }) => message);
     expect(messages).toHaveLength(2);

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { analyse, completeDiagnostics, openDocument } from '../../../language/index.ts';
 import { reachesOf } from '../../../language/rules/reach/check-reach.ts';
+import { reachMargins } from '../../../language/rules/reach/margins.ts';
 import { reachLimits } from '../../../language/rules/reach/reach-limit.ts';
 import { toleranceContributions } from '../../../language/rules/reach/tolerance.ts';
 import { rangeOf } from '../../../language/semantics/envelope/ranges.ts';
@@ -304,8 +305,15 @@ describe('levels of the rule that tells the same of named cases', () => {
 });
 
 describe('what is proved and what is tried', () => {
-  const required = (line: string, trailer = '', cases = CASES) =>
-    messages(yard({ trailer, rig: `${cases}  reachable { waste 0 % to 80 % }\n  require ${line}\n` }), /^RW902$/);
+  const requiring = (line: string, trailer = '', cases = CASES) =>
+    yard({ trailer, rig: `${cases}  reachable { waste 0 % to 80 % }\n  require ${line}\n` });
+  const required = (...parts: Parameters<typeof requiring>) => messages(requiring(...parts), /^RW902$/);
+  const worstValue = (line: string) => {
+    const result = resultOf(requiring(line));
+    const reaches = reachesOf(result);
+    const margins = reaches === undefined ? [] : reachMargins(result, reaches, reaches.whole);
+    return margins.find(({ limit }) => limit.code === 'RW581')?.worst.value;
+  };
 
   test('a difference of loads is least where one is least and the other greatest', () => {
     // 2080 kg and at most 1080 kg.
@@ -313,9 +321,27 @@ describe('what is proved and what is tried', () => {
     expect(required('Truck.mass - Hauler.mass at least 1000 kg')).toEqual([]);
   });
 
-  test('a division by a load, or a share with a limit that moves, is tried', () => {
-    // 1000 kg through 1080 kg; 0.68 % of 980 kg where 0.98 % are asked for.
-    for (const line of ['1000 kg / Hauler.mass at least 0.95', 'Hauler.coupling.share at least Hauler.mass / 100 t']) {
+  test('a load through another is extreme where it is, whatever load divides and whether a share is added', () => {
+    // 1000 kg through 1080 kg. The coupling load is least with waste alone, 80 % of it: 60 − 53.3 kg of 980 kg, 0.68 %.
+    const least = 60 - (0.8 * 200) / 3;
+    for (const [line, value] of [
+      ['1000 kg / Hauler.mass at least 0.95', 1000 / 1080],
+      ['Hauler.coupling.load / Hauler.mass at least 0.01', least / 980],
+      ['2 * Hauler.coupling.share - 0.01 at least 0.01', (2 * least) / 980 - 0.01],
+      ['Hauler.coupling.share at least 0.02 - Hauler.coupling.load / Hauler.mass', least / 980],
+    ] as const) {
+      const [message = ''] = required(line);
+      expect(message, line).not.toContain('tried');
+      expect(worstValue(line), line).toBeCloseTo(value, 9);
+    }
+  });
+
+  test('of a ratio with a limit that moves otherwise, and of a product of loads, it is tried', () => {
+    // 0.68 % of 980 kg where 0.98 % are asked for.
+    for (const line of [
+      'Hauler.coupling.share at least Hauler.mass / 100 t',
+      'Hauler.mass * Hauler.mass at most 1 t * 1 t',
+    ]) {
       expect(required(line)[0], line).toContain('states were tried, not all of them');
     }
   });
@@ -336,6 +362,18 @@ describe('what is proved and what is tried', () => {
       );
     };
     expect([pointed('left'), pointed('right')]).toEqual([[''], ['']]);
+  });
+
+  test('kilograms are told of loads and shares, not of what else goes through a load', () => {
+    const told = (line: string) =>
+      found(requiring(line, '', '  case out { fresh 50 %  waste 50 % }\n'), /^RW902$/).map(({ message, related }) => [
+        / (takes off|adds) /.test(message),
+        related.some((each) => each.message.includes('contributes')),
+      ]);
+    expect(told('Hauler.coupling.load at most 120 kg')).toEqual([[true, true]]);
+    expect(told('Hauler.coupling.load / Hauler.mass at most 12.2 %')).toEqual([[false, true]]);
+    expect(told('1000 kg * Hauler.coupling.share at most 122 kg')).toEqual([[false, false]]);
+    expect(told('Hauler.coupling.load * 9.81 m/s² at most 1200 N')).toEqual([[false, false]]);
   });
 
   test('a practice that only tolerances leave is not told', () => {

@@ -43,8 +43,7 @@ function sure(tolerance: QuantityTolerance | undefined): QuantityTolerance {
   return tolerance;
 }
 
-/** What the payload is does not depend on how exact the tare is; the model above takes it as weighed. */
-const compared = (name: string) => !name.endsWith('.payload') && !name.endsWith('.imbalance');
+const compared = (name: string) => !name.endsWith('.imbalance');
 
 describe('tolerances of a trailer', () => {
   const result = read(TEXT).result('Errand');

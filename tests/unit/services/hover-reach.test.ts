@@ -26,6 +26,33 @@ const PLATED = HALF_FULL.replace('ATM 1000 kg', 'ATM 500 kg');
 const with_ = (source: string, lines: string) => source.replace('  require Cart', `  ${lines}\n  require Cart`);
 
 describe('what is reachable stands beside the values', () => {
+  test('or that there are no bounds, and why', () => {
+    // 1500 kg of water 3 m behind the rear axle lift the front axle (1100 kg).
+    const lifted = (litres: number) =>
+      hoverOn(
+        caretAt(
+          `vehicle Truck {
+  wheelbase 3000 mm, track 1600 mm
+  tare 1100 kg on front, 900 kg on rear, 600 mm up
+  tank stern ${litres} L of water at 6000 mm back, 200 mm left, 500 mm up
+}
+rig Errand {
+  tow Truck
+  case out { stern 0 % }
+  require Truck.front.imbalance at most 30 %
+}
+`,
+          'require Truck.front',
+        ),
+      );
+    const text = lifted(1500);
+    expect(cell(text, 'value', 'reachable')).toBe('no bounds');
+    expect(text).toContain('No bounds: the load that divides can be nothing.');
+    const light = lifted(500);
+    expect(cell(light, 'value', 'reachable')).toMatch(/%$/);
+    expect(light).not.toContain('No bounds');
+  });
+
   test('of a rig, a unit in it, its coupling and its axles', () => {
     const rig = hoverOn(caretAt(HALF_FULL, 'Delivery'));
     expect(cell(rig, 'Cart mass', 'out')).toBe('475 kg');
@@ -163,9 +190,9 @@ describe('limits in the states that no case names', () => {
   });
 
   test('that were tried, not proved, say so', () => {
-    const product = with_(HALF_FULL, 'require Cart.mass / Truck.mass at most 5');
-    expect(hoverOn(caretAt(product, 'require Cart.mass'))).toContain('Holds in every reachable state that was tried.');
-    expect(hoverOn(caretAt(product, 'Delivery'))).toMatch(/tried in some of them, not proved/);
+    const mixed = with_(HALF_FULL, 'require Cart.mass / Truck.mass + Cart.coupling.share at most 5');
+    expect(hoverOn(caretAt(mixed, 'require Cart.mass'))).toContain('Holds in every reachable state that was tried.');
+    expect(hoverOn(caretAt(mixed, 'Delivery'))).toMatch(/tried in some of them, not proved/);
     expect(hoverOn(caretAt(with_(HALF_FULL, 'require Cart.mass at most 600 kg'), 'require Cart.mass'))).toContain(
       'Holds in every reachable state.',
     );

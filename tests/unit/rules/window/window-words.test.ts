@@ -228,9 +228,30 @@ describe('a window in words', () => {
     expect(rules[0]?.limit).toBe('RW581 cg.up: at most 550 mm (required in the file)');
   });
 
+  test('holds a load through another as the share that it is', () => {
+    const [ruleOf, share] = ['coupling.load / mass', 'coupling.share'].map((what) => {
+      const { rules, notes } = wordsOf(cart(`\n  require ${what} at most 15 %`));
+      expect(notes.filter((each) => each.startsWith('Tried'))).toEqual([]);
+      return rules.map(({ rule }) => rule);
+    });
+    expect(ruleOf).toHaveLength(1);
+    expect(ruleOf).toEqual(share);
+  });
+
+  // 100·bow + 100·stern ≤ 150 kg on board, whatever the empty trailer weighs.
+  test('holds a payload however exact the tare is', () => {
+    const limited = cart('').replace('  tank bow', '  limits { payload 150 kg }\n  tank bow');
+    const loose = limited.replace('2700 mm back, 500 mm up', '2700 mm back, 500 mm up, tolerance 40 kg');
+    const { rules } = wordsOf(loose, ['bow', 'stern'], { tolerances: 'worst' });
+    expect(rules.map(({ rule }) => rule)).toEqual([
+      'Keep stern at or under 100 % (100 L, 100 kg) when bow is at 50 % or less, 50 % (50 L, 50 kg) when it is full',
+    ]);
+    expect(rules).toEqual(wordsOf(limited).rules);
+  });
+
   // The ball carries 30 + 50·bow − 20·stern of 300 + 100·bow + 100·stern kg: 80 of 400 with bow full and stern empty.
   test('tries what is no load, and says so', () => {
-    const limit = (most: string) => cart(`\n  require coupling.load / mass at most ${most}`);
+    const limit = (most: string) => cart(`\n  require coupling.load / mass * mass / mass at most ${most}`);
     const told = wordsOf(limit('15 %'));
     expect(told.rules).toEqual([]);
     expect(told.verdict).toMatch(
@@ -238,7 +259,7 @@ describe('a window in words', () => {
     );
     const note = told.notes.find((each) => each.startsWith('Tried'));
     expect(note).toMatch(
-      /^Tried at 81 pairs of amounts, not proved: RW581 coupling\.load \/ mass: at most 15 % \(required in the file\)\. It is broken at \d+ of them, most when bow is full and stern is empty, /,
+      /^Tried at 81 pairs of amounts, not proved: RW581 coupling\.load \/ mass \* mass \/ mass: at most 15 % \(required in the file\)\. It is broken at \d+ of them, most when bow is full and stern is empty, /,
     );
     expect(wordsOf(limit('21 %')).verdict).toMatch(/^Any level .*: every limit that is a load holds with/);
     expect(wordsOf(limit('21 %')).notes.join(' ')).toContain('It holds at all of them.');
