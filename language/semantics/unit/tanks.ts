@@ -192,7 +192,7 @@ function readLevel(draft: UnitDraft, entry: UnitEntry): LevelRange | undefined {
 
 /**
  * A level or range of levels, its ends in order; ends the other way round are reported, and read as they are meant. A level with a
- * tolerance is a range: a gauge reads no better.
+ * tolerance is a range, from empty to full at most: a gauge reads no better.
  */
 export function toLevel(
   { value, upTo = value, tolerance = 0 }: Pick<Measured, 'value' | 'upTo' | 'tolerance'>,
@@ -201,7 +201,8 @@ export function toLevel(
   scope: Scope,
 ): LevelRange {
   const least = Math.max(0, Math.min(value, upTo) - tolerance);
-  const most = Math.max(value, upTo) + tolerance;
+  const top = Math.max(value, upTo);
+  const most = Math.max(top, Math.min(1, top + tolerance));
   if (upTo < value) {
     const ends = { least: formatShare(least), most: formatShare(most) };
     report(scope, 'range-backwards', { what: `The level of ${tank}`, ...ends }, location);
