@@ -282,6 +282,12 @@ describe('the block of reachable states', () => {
     expect(hoverOn(caretAt(SOURCE, 'mate, toolbox'))).toContain('**mate** — seat of Truck');
   });
 
+  test('at the tank of a unit that rigs haul says that it is of the unit alone', () => {
+    expect(hoverOn(caretAt(SOURCE, 'fresh 100 L'))).toContain(
+      'Reachable of Cart alone: 0 % to 100 %, from empty to full, as nothing is said of it.',
+    );
+  });
+
   test('without seats or items that change says so', () => {
     const text = hoverOn(
       caretAt(with_(YARD.replace('  absent toolbox', ''), 'reachable { fresh 0 % to 100 % }'), 'reachable {'),
