@@ -1,8 +1,9 @@
 import { findFluid, nearestFluid } from '../../catalogue/fluids.ts';
 import type { TankShape } from '../../mechanics/tank.ts';
-import { VOLUME } from '../../units/dimension.ts';
+import { DENSITY, VOLUME } from '../../units/dimension.ts';
 import { formatShare, formatValue } from '../../units/display.ts';
 import { flagOf } from '../arguments.ts';
+import { systemOf } from '../display-system.ts';
 import { capital, type Measured, readMeasured } from '../measured.ts';
 import type { LevelRange, Tank } from '../model.ts';
 import { nameOf, reportUnknown, resolveEntity } from '../names.ts';
@@ -96,7 +97,7 @@ function readFluid(draft: UnitDraft, entry: UnitEntry): Tank['fluid'] | undefine
     if (water === undefined) return undefined;
     assume(
       draft.scope,
-      `fluid of ${entry.read.what} of ${draft.name} not stated: water, 1 kg/L, taken`,
+      `fluid of ${entry.read.what} of ${draft.name} not stated: water, ${formatValue(water.density, DENSITY, systemOf(draft.scope.declaration))}, taken`,
       water.source,
       locate(entry.line, entry.line.statement.name ?? entry.line.statement.head),
     );
