@@ -40,17 +40,22 @@ export function limitsOfGroups(unit: UnitModel, groups: readonly AxleGroup[]): L
   ]);
   const within = subjects.map((subject) => subject.toLowerCase());
   const figures = groups.map((group) => `${unit.name}.${group.name}.`);
-  return ({ limited: { subject, ratio } }) =>
+  return ({ limited: { subject } }) =>
     subjects.includes(subject) ||
     within.some((each) => subject.toLowerCase() === `tyres of the ${each}`) ||
-    figures.some((prefix) => ratio?.startsWith(prefix));
+    namesFigure(subject, figures);
 }
 
 /** Those of a coupling or a hitch, and what an author requires of one of the figures of a coupling. */
 export function limitsOfJoint(kind: 'Coupling' | 'Hitch', unit: UnitModel): LimitTest {
-  const figures = kind === 'Coupling' ? `${unit.name}.coupling.` : undefined;
-  return ({ limited: { subject, ratio } }) =>
-    subject === `${kind} of ${unit.name}` || (figures !== undefined && ratio?.startsWith(figures) === true);
+  const figures = kind === 'Coupling' ? [`${unit.name}.coupling.`] : [];
+  return ({ limited: { subject } }) => subject === `${kind} of ${unit.name}` || namesFigure(subject, figures);
+}
+
+/** Whether the expression of a requirement has a computed quantity in it that starts in one of these ways. */
+function namesFigure(expression: string, figures: readonly string[]): boolean {
+  const names = expression.split(/[^\p{L}\p{N}_.]+/u);
+  return names.some((name) => figures.some((start) => name.startsWith(start)));
 }
 
 /** The limit that is stated at a place. */

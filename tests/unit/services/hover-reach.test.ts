@@ -146,13 +146,13 @@ describe('limits in the states that no case names', () => {
     // The share is 13.1 of 415 kg at least; the axle carries 515 less 63.1 kg at most.
     const source = HALF_FULL.replace(/ {2}require Cart.*/, '').replace(
       '  case out',
-      '  require Cart.coupling.share at least 3.5 %\n  require Cart.axles.load at most 445 kg\n  case out',
+      '  require Cart.coupling.share at least 3.5 %\n  require Cart.axles.load + 5 kg at most 450 kg\n  case out',
     );
     const coupling = hoverOn(caretAt(source, 'coupling.share at'));
     expect(coupling).toMatch(/Cart\.coupling\.share: the value 3\.16 %, \*\*0\.34\d? percentage points under\*\*/);
     expect(coupling).not.toContain('Cart.axles');
-    const axle = hoverOn(caretAt(source, 'axles.load at'));
-    expect(axle).toMatch(/Cart\.axles\.load: the value 452 kg, \*\*6\.9\d? kg over\*\*/);
+    const axle = hoverOn(caretAt(source, 'axles.load +'));
+    expect(axle).toMatch(/Cart\.axles\.load \+ 5 kg: the value 457 kg, \*\*6\.9\d? kg over\*\*/);
     expect(axle).not.toContain('Cart.coupling.share');
   });
 
