@@ -88,7 +88,12 @@ export function toHover(content: HoverContent, lines: TextDocument, { hoverForma
 }
 
 function toMarkup(markdown: string, kind: MarkupKind): MarkupContent {
-  return { kind, value: kind === MarkupKind.Markdown ? markdown : plainText(markdown) };
+  return { kind, value: kind === MarkupKind.Markdown ? unitsKept(markdown) : plainText(markdown) };
+}
+
+/** Narrow columns of a table do not part a number from its unit: no-break spaces, which the language reads as blanks. */
+function unitsKept(markdown: string): string {
+  return markdown.replace(/^\|.*\|$/gm, (row) => row.replace(/(?<=\d) (?=[\p{L}%])/gu, '\u00a0'));
 }
 
 /** The text of our own Markdown without its marks: tables, emphasis, code, headings, escapes. */

@@ -205,7 +205,7 @@ function reportKind(quantity: Quantity, expression: Expression, wanted: Wanted, 
     report(context.scope, 'missing-unit', { what, number: formatQuantity(quantity), units }, location);
     return;
   }
-  const names = [...new Set(wanted.kinds.map((kind) => dimensionName(KIND_DIMENSIONS[kind])))];
+  const names = [...new Set(wanted.kinds.map(kindName))];
   report(
     context.scope,
     'dimension-mismatch',
@@ -218,6 +218,10 @@ function reportKind(quantity: Quantity, expression: Expression, wanted: Wanted, 
     location,
   );
 }
+
+/** `a mass`; a share is asked for in per cent, although a plain number can stand for it. */
+const kindName = (kind: QuantityKind): string =>
+  kind === 'ratio' ? 'a share in %' : dimensionName(KIND_DIMENSIONS[kind]);
 
 /** A lone measure in a unit that the trade uses loosely (`800 lb` for a force), with the unit that is meant. */
 function meantBy(expression: Expression, { kinds: [kind, ...others] }: Wanted): { readonly meant?: string } {

@@ -218,7 +218,9 @@ function reportViolation(
   const limit = tooLow ? least : most;
   if (limit === undefined) return;
   const show = (q: Quantity) => formatQuantity(q, limit.unit, { maximumDecimals: 3 });
-  const by = show({ value: Math.abs(value.value - limit.value), dimension: value.dimension });
+  const difference = show({ value: Math.abs(value.value - limit.value), dimension: value.dimension });
+  // 12.2 % is not 0.2 % over 12 %.
+  const by = difference.replace(/ %$/, ' percentage points');
   const quantity = requiredQuantity(requirement, state);
   const moves = quantity === undefined ? '' : adviceFor(state, quantity, limit.value, tooLow ? 'more' : 'less');
   report(

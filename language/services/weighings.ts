@@ -130,8 +130,10 @@ function placeRow(tare: WeighedTare, axis: Axis, what: string, system: DisplaySy
 /** What two passes give that no scale read by itself. */
 export interface DifferenceRow {
   readonly quantity: string;
-  /** `Cart.coupling.load: axles of Truck coupled up less Truck alone`, the same in all cases. */
+  /** What it is the difference of, the same in all cases: `axles of Truck coupled up less Truck alone`. */
   readonly basis: string;
+  /** What that is the basis of, in any case: `Cart.coupling.load`. */
+  readonly name: string;
   readonly weighed: string;
   readonly computed: string;
 }
@@ -142,7 +144,8 @@ export function differenceRows(
 ): readonly DifferenceRow[] {
   return differences.map(({ quantity, basis, value, deviation, predicted, case: state }) => ({
     quantity: state === undefined || state === weighing.case ? quantity : `${quantity} in ${state}`,
-    basis: `${quantity}: ${basis}`,
+    basis,
+    name: quantity,
     weighed: massEstimate({ value, standardError: deviation }, system),
     computed: formatMass(predicted, system),
   }));

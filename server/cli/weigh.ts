@@ -145,7 +145,7 @@ function renderDifferences(slip: WeighingResult, options: WeighOptions): string[
     { text: weighed },
     { text: computed },
   ]);
-  const basis = [...new Set(rows.map((row) => row.basis))].join('; ');
+  const basis = [...new Set(rows.map(({ name, basis }) => `${name}: ${basis}`))].join('; ');
   return [
     '',
     ...fitted(columns, [heads(['by difference', 'weighed', 'computed']), ...cells], options),

@@ -33,6 +33,15 @@ describe('requests', () => {
     expect(hover?.range?.start.line).toBe(AT_RIG.position.line);
   });
 
+  it('no column of a hover is so narrow that a figure loses its unit', async () => {
+    const { contents } = await request<Hover>('textDocument/hover', AT_RIG);
+    const rows = JSON.stringify(contents)
+      .split('\\n')
+      .filter((line) => line.startsWith('| '));
+    expect(rows.join()).toMatch(/\d\u00a0kg \|/);
+    expect(rows.join()).not.toMatch(/\d (?:kg|%)/);
+  });
+
   it('completion offers the declarations at the start of a line', async () => {
     const end = { line: ALONE.split('\n').length - 1, character: 0 };
     const items = await request<CompletionItem[]>('textDocument/completion', { ...AT_RIG, position: end });

@@ -2,7 +2,9 @@ import { isTyreMarking, parseTyreMarking, type TyreMarking } from '../../catalog
 import { STANDARD_GRAVITY } from '../../mechanics/combination.ts';
 import { ASSUMED_TYRES, type AssumedTyre, assumedCurve, type TyreKind } from '../../mechanics/stability/tyre-table.ts';
 import { type CorneringCurve, curveThrough } from '../../mechanics/stability/tyres.ts';
-import { formatNumber } from '../../units/display.ts';
+import { CORNERING_STIFFNESS } from '../../units/dimension.ts';
+import { type DisplaySystem, formatLength, formatMass, formatNumber, formatQuantity } from '../../units/display.ts';
+import { systemOfRig } from '../display-system.ts';
 import type { Assumption, AxleGroup, RigModel, UnitModel } from '../model.ts';
 import type { StateResult } from '../state.ts';
 
@@ -38,7 +40,7 @@ export function tyresOf(rig: RigModel, states: readonly StateResult[]): RigTyres
   return rig.units.map((unit) =>
     unit.groups.map((group) => {
       const loads = states.map(({ quantities }) => quantities.get(`${unit.name}.${group.name}.load`)?.value ?? 0);
-      return corneringOf(unit, group, Math.max(0, ...loads));
+      return corneringOf(unit, group, Math.max(0, ...loads), systemOfRig(rig));
     }),
   );
 }
@@ -47,7 +49,7 @@ export function tyresOf(rig: RigModel, states: readonly StateResult[]): RigTyres
  * The tyres of a group: as stated; else by their kind, rated for what their marking says; else as radial tyres rated for
  * the axle's rating, or for `load` kg (of the whole group) and a quarter more.
  */
-function corneringOf(unit: UnitModel, group: AxleGroup, load: number): Cornering {
+function corneringOf(unit: UnitModel, group: AxleGroup, load: number, system: DisplaySystem): Cornering {
   const { tyres } = group;
   const marking = tyres && parseTyreMarking(tyres.marking);
   const known = marking !== undefined && isTyreMarking(marking) ? marking : undefined;
@@ -63,7 +65,7 @@ function corneringOf(unit: UnitModel, group: AxleGroup, load: number): Cornering
   const assumptions: Assumption[] = [];
   if (tyres === undefined) {
     assumptions.push({
-      text: `tyres of ${name} not stated: ${kind} tyres rated for ${formatNumber(capacity, 3)} kg each taken`,
+      text: `tyres of ${name} not stated: ${kind} tyres rated for ${formatMass(capacity, system)} each taken`,
       basis: group.rating
         ? 'the rating of the axle'
         : 'the load on the axle and a quarter more; common practice, no source',
@@ -71,11 +73,11 @@ function corneringOf(unit: UnitModel, group: AxleGroup, load: number): Cornering
     });
   }
   const curve = statedCurve(tyres?.cornering, rated) ?? assumedCurve(assumed, rated);
-  if (tyres?.cornering === undefined) assumptions.push(assumedStiffness(name, assumed, curve, location));
+  if (tyres?.cornering === undefined) assumptions.push(assumedStiffness(name, assumed, curve, location, system));
   const relaxation = tyres?.relaxation ?? assumed.relaxation.value;
   if (tyres?.relaxation === undefined) {
     assumptions.push({
-      text: `relaxation length of the tyres of ${name} not stated: ${formatNumber(relaxation * 1000, 3)} mm taken`,
+      text: `relaxation length of the tyres of ${name} not stated: ${formatLength(relaxation, system)} taken`,
       basis: assumed.relaxation.source,
       location,
     });
@@ -94,10 +96,12 @@ function assumedStiffness(
   { coefficient }: AssumedTyre,
   curve: CorneringCurve,
   location: Assumption['location'],
+  system: DisplaySystem,
 ): Assumption {
-  const peak = formatNumber((curve.peak * Math.PI) / 180 / 1000, 3);
+  const unit = system === 'US' ? undefined : 'kN/deg';
+  const peak = formatQuantity({ value: curve.peak, dimension: CORNERING_STIFFNESS }, unit, { system });
   return {
-    text: `cornering stiffness of the tyres of ${name} not stated: ${formatNumber(coefficient.value, 3)} of the load per degree at the rated load taken, at most ${peak} kN/deg a tyre`,
+    text: `cornering stiffness of the tyres of ${name} not stated: ${formatNumber(coefficient.value, 3)} of the load per degree at the rated load taken, at most ${peak} a tyre`,
     basis: `${coefficient.source}; from ${formatNumber(coefficient.least, 3)} to ${formatNumber(coefficient.most, 3)}`,
     location,
   };

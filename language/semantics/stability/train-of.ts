@@ -5,7 +5,8 @@ import { AIR_DENSITY, dragForce } from '../../mechanics/stability/drag.ts';
 import type { AxleLoading, UnitTotals } from '../../mechanics/stability/items.ts';
 import type { PointForce, Train, TrainAxle, TrainUnit } from '../../mechanics/stability/train.ts';
 import { axleStiffness } from '../../mechanics/stability/tyres.ts';
-import { formatNumber } from '../../units/display.ts';
+import { type DisplaySystem, formatLength, formatMass, formatNumber } from '../../units/display.ts';
+import { systemOfRig } from '../display-system.ts';
 import type { Assumption, AxleGroup, RigModel, UnitModel } from '../model.ts';
 import type { StateResult } from '../state.ts';
 import type { RigTyres } from './cornering.ts';
@@ -47,7 +48,7 @@ export function trainOf(state: RigMasses, scenario: LoadedScenario, tyres: RigTy
   for (const [index, unit] of rig.units.entries()) {
     const whole = state.units[index];
     if (whole?.centre === undefined) return undefined;
-    const frame = frameOf(unit, whole, assumptions);
+    const frame = frameOf(unit, whole, assumptions, systemOfRig(rig));
     const own = frame?.rest ?? whole;
     const bodyIndex = units.length + (frame === undefined ? 0 : 1);
     const axles = readAxles(rig, index, frame?.group, bodyIndex);
@@ -192,7 +193,12 @@ interface SteeredFrame {
 }
 
 /** A full trailer's front axle turns under it: its frame is a unit of its own, with an assumed part of the tare. */
-function frameOf(unit: UnitModel, whole: MassProperties, assumptions: Assumption[]): SteeredFrame | undefined {
+function frameOf(
+  unit: UnitModel,
+  whole: MassProperties,
+  assumptions: Assumption[],
+  system: DisplaySystem,
+): SteeredFrame | undefined {
   const [group, ...others] = unit.groups;
   if (unit.coupling?.kind !== 'drawbar' || group === undefined || others.length === 0 || whole.centre === undefined)
     return undefined;
@@ -208,7 +214,7 @@ function frameOf(unit: UnitModel, whole: MassProperties, assumptions: Assumption
   const apart = mass * ((group.x - centre.x) ** 2 + centre.y ** 2) + rest * ((x - centre.x) ** 2 + (y - centre.y) ** 2);
   const yawInertia = mass * FRAME_GYRATION ** 2;
   assumptions.push({
-    text: `steered frame of ${unit.name} not stated: ${Math.round(mass)} kg with a radius of gyration of ${FRAME_GYRATION * 1000} mm taken`,
+    text: `steered frame of ${unit.name} not stated: ${formatMass(mass, system)} with a radius of gyration of ${formatLength(FRAME_GYRATION, system)} taken`,
     basis: `${FRAME_SHARE * 100} % of the tare; common practice, no source`,
     location: group.location,
   });

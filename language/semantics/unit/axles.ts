@@ -1,6 +1,8 @@
 import type { Axle } from '../../mechanics/combination.ts';
 import type { Value } from '../../syntax/tree.ts';
+import { formatLength } from '../../units/display.ts';
 import { flagOf, readStatement, resolveSpec } from '../arguments.ts';
+import { systemOf } from '../display-system.ts';
 import { loneReference } from '../expressions.ts';
 import { capital, readMeasured } from '../measured.ts';
 import type { AxleGroup, Limit, Tyres } from '../model.ts';
@@ -177,7 +179,7 @@ function readBlock(draft: UnitDraft, entry: UnitEntry): ReadonlyMap<string, Unit
 function assumeTrack(draft: UnitDraft, entry: UnitEntry, name: string): number {
   assume(
     draft.scope,
-    `track of ${name} not stated: ${USUAL_TRACK * 1000} mm taken`,
+    `track of ${name} not stated: ${formatLength(USUAL_TRACK, systemOf(draft.scope.declaration))} taken`,
     'rule of the language: only the split between left and right depends on it',
     locate(entry.line, entry.line.statement.head),
   );

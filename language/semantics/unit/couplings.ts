@@ -1,4 +1,6 @@
+import { formatLength } from '../../units/display.ts';
 import { flagOf } from '../arguments.ts';
+import { systemOf } from '../display-system.ts';
 import { readMeasured } from '../measured.ts';
 import type { AxleGroup, Coupling, CouplingKind } from '../model.ts';
 import { assume, locate, report } from '../scope.ts';
@@ -21,7 +23,7 @@ export function readCoupling(draft: UnitDraft, places: Places, groups: readonly 
     const location = locate(draft.header, draft.header.statement.name ?? draft.header.statement.head);
     assume(
       draft.scope,
-      `coupling of ${draft.name} not stated: ${kind}, ${USUAL_HEIGHT * 1000} mm up taken`,
+      `coupling of ${draft.name} not stated: ${kind}, ${formatLength(USUAL_HEIGHT, systemOf(draft.scope.declaration))} up taken`,
       HEIGHT_BASIS,
       location,
     );
@@ -61,7 +63,7 @@ function read(draft: UnitDraft, entry: UnitEntry, places: Places, usual: Couplin
     z = USUAL_HEIGHT;
     assume(
       draft.scope,
-      `height of the ${entry.spec.keyword} of ${draft.name} not stated: ${USUAL_HEIGHT * 1000} mm taken`,
+      `height of the ${entry.spec.keyword} of ${draft.name} not stated: ${formatLength(USUAL_HEIGHT, systemOf(draft.scope.declaration))} taken`,
       HEIGHT_BASIS,
       location,
     );

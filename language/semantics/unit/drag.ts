@@ -1,6 +1,7 @@
 import type { Value } from '../../syntax/tree.ts';
 import { AREA } from '../../units/dimension.ts';
 import { formatQuantity, formatValue } from '../../units/display.ts';
+import { systemOf } from '../display-system.ts';
 import { KIND_DIMENSIONS } from '../kinds.ts';
 import { capital, type Measured, readMeasured } from '../measured.ts';
 import type { Assumption, BodyDrag } from '../model.ts';
@@ -53,7 +54,7 @@ export function readDrag(draft: UnitDraft, entry: UnitEntry, front: Front): Body
   const assumptions: Assumption[] = [];
   if (areaValue === undefined) {
     assumptions.push({
-      text: `frontal area of the body of ${draft.name} not stated: its width times its height taken, ${formatValue(frontalArea, AREA)}`,
+      text: `frontal area of the body of ${draft.name} not stated: its width times its height taken, ${formatValue(frontalArea, AREA, systemOf(draft.scope.declaration))}`,
       basis: 'rule of the language: wheels, roof loads and what else lies outside the outline are not in it',
       location,
     });

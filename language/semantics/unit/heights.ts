@@ -1,3 +1,5 @@
+import { formatLength } from '../../units/display.ts';
+import { systemOf } from '../display-system.ts';
 import type { BodyOutline } from '../model.ts';
 import { assume, locate } from '../scope.ts';
 import type { UnitDraft } from './draft.ts';
@@ -32,7 +34,7 @@ export function createHeights(draft: UnitDraft, body: BodyOutline | undefined): 
         : 'common practice, no source; only grades and braking depend on it';
       assume(
         draft.scope,
-        `height of ${listed} in ${draft.name} not stated: ${Math.round(height * 1000)} mm up taken`,
+        `height of ${listed} in ${draft.name} not stated: ${formatLength(height, systemOf(draft.scope.declaration))} up taken`,
         basis,
         locate(draft.header, draft.header.statement.name ?? draft.header.statement.head),
       );

@@ -1,3 +1,5 @@
+import { formatMass } from '../../units/display.ts';
+import { systemOf } from '../display-system.ts';
 import { capital, readMeasured } from '../measured.ts';
 import type { BodyOutline, Limit, Locker, Seat } from '../model.ts';
 import { DRIVER } from '../running-order.ts';
@@ -224,7 +226,7 @@ export function readSeats(draft: UnitDraft, places: Places, heights: Heights): S
   if (assumed.length > 0) {
     assume(
       draft.scope,
-      `mass on ${assumed.join(', ')} of ${draft.name} not stated: ${DRIVER} kg taken`,
+      `mass on ${assumed.join(', ')} of ${draft.name} not stated: ${formatMass(DRIVER, systemOf(draft.scope.declaration))} taken`,
       'the driver of the mass in running order, (EU) 1230/2012 (from memory)',
       locate(draft.header, draft.header.statement.name ?? draft.header.statement.head),
     );

@@ -1,8 +1,9 @@
 import { findFluid, nearestFluid } from '../../catalogue/fluids.ts';
 import type { TankShape } from '../../mechanics/tank.ts';
-import { VOLUME } from '../../units/dimension.ts';
+import { DENSITY, VOLUME } from '../../units/dimension.ts';
 import { formatShare, formatValue } from '../../units/display.ts';
 import { flagOf } from '../arguments.ts';
+import { systemOf } from '../display-system.ts';
 import { capital, type Measured, readMeasured } from '../measured.ts';
 import type { LevelRange, Tank } from '../model.ts';
 import { nameOf, reportUnknown, resolveEntity } from '../names.ts';
@@ -96,7 +97,7 @@ function readFluid(draft: UnitDraft, entry: UnitEntry): Tank['fluid'] | undefine
     if (water === undefined) return undefined;
     assume(
       draft.scope,
-      `fluid of ${entry.read.what} of ${draft.name} not stated: water, 1 kg/L, taken`,
+      `fluid of ${entry.read.what} of ${draft.name} not stated: water, ${formatValue(water.density, DENSITY, systemOf(draft.scope.declaration))}, taken`,
       water.source,
       locate(entry.line, entry.line.statement.name ?? entry.line.statement.head),
     );
@@ -192,7 +193,7 @@ function readLevel(draft: UnitDraft, entry: UnitEntry): LevelRange | undefined {
 
 /**
  * A level or range of levels, its ends in order; ends the other way round are reported, and read as they are meant. A level with a
- * tolerance is a range: a gauge reads no better.
+ * tolerance is a range, from empty to full at most: a gauge reads no better.
  */
 export function toLevel(
   { value, upTo = value, tolerance = 0 }: Pick<Measured, 'value' | 'upTo' | 'tolerance'>,
@@ -201,7 +202,8 @@ export function toLevel(
   scope: Scope,
 ): LevelRange {
   const least = Math.max(0, Math.min(value, upTo) - tolerance);
-  const most = Math.max(value, upTo) + tolerance;
+  const top = Math.max(value, upTo);
+  const most = Math.max(top, Math.min(1, top + tolerance));
   if (upTo < value) {
     const ends = { least: formatShare(least), most: formatShare(most) };
     report(scope, 'range-backwards', { what: `The level of ${tank}`, ...ends }, location);

@@ -1,6 +1,8 @@
 import { boxInertia, type Inertia, zeroInertia } from '../../mechanics/inertia.ts';
 import type { Value } from '../../syntax/tree.ts';
-import { formatMass } from '../../units/display.ts';
+import { INERTIA } from '../../units/dimension.ts';
+import { formatLength, formatMass, formatValue } from '../../units/display.ts';
+import { systemOf } from '../display-system.ts';
 import { readMeasured } from '../measured.ts';
 import type { AxleGroup, BodyOutline, Part } from '../model.ts';
 import { nameOf } from '../names.ts';
@@ -180,9 +182,11 @@ function readInertia(
     if (read !== undefined) return { ...box, zz: mass * read.value ** 2 };
   }
   const { radius, basis } = estimateGyration(draft.kind, x, groups, body);
+  const system = systemOf(draft.scope.declaration);
+  const inertia = formatValue(mass * radius ** 2, INERTIA, system);
   assume(
     draft.scope,
-    `yaw inertia of the tare of ${draft.name} not stated: radius of gyration ${Math.round(radius * 1000)} mm taken (${Math.round(mass * radius ** 2)} kg·m²)`,
+    `yaw inertia of the tare of ${draft.name} not stated: radius of gyration ${formatLength(radius, system)} taken (${inertia})`,
     basis,
     locate(entry.line, entry.line.statement.head),
   );

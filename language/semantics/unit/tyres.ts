@@ -1,6 +1,7 @@
 import { isTyreMarking, parseTyreMarking } from '../../catalogue/tyres.ts';
 import type { Span, Text, Value } from '../../syntax/tree.ts';
 import { formatMass } from '../../units/display.ts';
+import { systemOf } from '../display-system.ts';
 import { loneReference } from '../expressions.ts';
 import { type ReadingContext, readCount, readMeasured } from '../measured.ts';
 import type { Tyres } from '../model.ts';
@@ -99,7 +100,7 @@ function assumeTwinCapacity(
   if (!isTyreMarking(parsed) || parsed.loadDual !== undefined || capacity !== parsed.loadSingle) return;
   assume(
     scope,
-    `capacity of ${marking} in twin fitting not stated: that of a single tyre, ${formatMass(parsed.loadSingle)}, taken`,
+    `capacity of ${marking} in twin fitting not stated: that of a single tyre, ${formatMass(parsed.loadSingle, systemOf(scope.declaration))}, taken`,
     'rule of the language: the marking has one load index; a tyre as one of two mostly carries less, see the tables of its maker',
     locate(line, span),
   );

@@ -31,12 +31,23 @@ export function fixes(analysis: Analysis, uri: string, range: Span): readonly Fi
   const document = analysis.workspace.documents.get(uri);
   if (document?.kind !== 'text') return [];
   const found = analysis.diagnostics(uri).filter((diagnostic) => touches(diagnostic, range));
-  return [
+  return oneOfEach([
     ...found.flatMap((diagnostic) => fixesOf(analysis, uri, diagnostic)),
     ...takeOverTares(analysis, uri, range),
     ...addRatings(analysis, uri, range),
     ...rewriteInOtherUnit(analysis, uri, range),
-  ];
+  ]);
+}
+
+/** What mends several findings with the same edits is offered once, for the first of them. */
+function oneOfEach(all: readonly Fix[]): readonly Fix[] {
+  const offered = new Set<string>();
+  return all.filter(({ title, edits }) => {
+    const key = JSON.stringify([title, edits]);
+    const isNew = !offered.has(key);
+    offered.add(key);
+    return isNew;
+  });
 }
 
 function fixesOf(analysis: Analysis, uri: string, diagnostic: Diagnostic): readonly Fix[] {

@@ -4,6 +4,8 @@ import { type ReachBreach, type ReachSurvey, reachSurvey } from '../../rules/rea
 import type { ReachLimit } from '../../rules/reach/reach-limit.ts';
 import { axlesOf, groupSubject } from '../../rules/subjects.ts';
 import type { AxleGroup, UnitModel } from '../../semantics/model.ts';
+import { requirementsOf } from '../../semantics/requirements.ts';
+import { asksForStability } from '../../semantics/stability/stability-quantities.ts';
 import type { RigResult } from '../../semantics/state.ts';
 import type { DisplaySystem } from '../../units/display.ts';
 import { list, paragraphs, plain } from '../markdown.ts';
@@ -30,18 +32,30 @@ export function limitsOfUnit({ name }: UnitModel): LimitTest {
   return ({ limited: { subject } }) => subject.split(/[^\p{L}\p{N}_]+/u).includes(name);
 }
 
+/** Those of axle groups, and what an author requires of one of their figures. */
 export function limitsOfGroups(unit: UnitModel, groups: readonly AxleGroup[]): LimitTest {
   const subjects = groups.flatMap((group) => [
     groupSubject(unit, group),
     ...axlesOf(unit, group).map(({ subject }) => subject),
   ]);
   const within = subjects.map((subject) => subject.toLowerCase());
+  const figures = groups.map((group) => `${unit.name}.${group.name}.`);
   return ({ limited: { subject } }) =>
-    subjects.includes(subject) || within.some((each) => subject.toLowerCase() === `tyres of the ${each}`);
+    subjects.includes(subject) ||
+    within.some((each) => subject.toLowerCase() === `tyres of the ${each}`) ||
+    namesFigure(subject, figures);
 }
 
+/** Those of a coupling or a hitch, and what an author requires of one of the figures of a coupling. */
 export function limitsOfJoint(kind: 'Coupling' | 'Hitch', unit: UnitModel): LimitTest {
-  return ({ limited: { subject } }) => subject === `${kind} of ${unit.name}`;
+  const figures = kind === 'Coupling' ? [`${unit.name}.coupling.`] : [];
+  return ({ limited: { subject } }) => subject === `${kind} of ${unit.name}` || namesFigure(subject, figures);
+}
+
+/** Whether the expression of a requirement has a computed quantity in it that starts in one of these ways. */
+function namesFigure(expression: string, figures: readonly string[]): boolean {
+  const names = expression.split(/[^\p{L}\p{N}_.]+/u);
+  return names.some((name) => figures.some((start) => name.startsWith(start)));
 }
 
 /** The limit that is stated at a place. */
@@ -63,7 +77,16 @@ export function reachWords(result: RigResult, test: LimitTest, system: DisplaySy
   const isTold = (limit: ReachLimit) => survey.speaksOfEverything(limit) || survey.breachOf(limit) !== undefined;
   const told = survey.limits.filter((limit) => test(limit) && isTold(limit));
   const broken = told.flatMap((limit) => survey.breachOf(limit) ?? []);
-  return paragraphs(brokenList('Broken in states that no case names:', broken, system), holdWords(survey, told));
+  return paragraphs(
+    brokenList('Broken in states that no case names:', broken, system),
+    holdWords(survey, told, apartOf(result, test)),
+  );
+}
+
+/** What the limits told of do not count, although it is a limit of the same thing. */
+function apartOf({ rig }: RigResult, test: LimitTest): string | undefined {
+  const isApart = test === everyLimit && requirementsOf(rig).some(asksForStability);
+  return isApart ? 'what is required of stability apart' : undefined;
 }
 
 /** The limits that are broken within the ranges of a case; undefined where none is. */
@@ -81,15 +104,16 @@ function brokenList(head: string, broken: readonly ReachBreach[], system: Displa
   return paragraphs(head, list(more > 0 ? [...lines.slice(0, MOST_LISTED), `and ${more} more`] : lines));
 }
 
-function holdWords(survey: ReachSurvey, told: readonly ReachLimit[]): string | undefined {
+function holdWords(survey: ReachSurvey, told: readonly ReachLimit[], apart: string | undefined): string | undefined {
   const held = told.filter((limit) => !survey.isBrokenInCase(limit) && survey.breachOf(limit) === undefined);
   if (held.length === 0) return undefined;
   const tried = held.filter((limit) => !survey.isProvedToHold(limit)).length;
   const isBroken = told.some((limit) => survey.breachOf(limit) !== undefined);
   const inCases = told.some(survey.isBrokenInCase) ? ' that no named case breaks' : '';
   const which = `${isBroken ? 'Every other limit' : 'Every limit'}${inCases}`;
-  const sampled = tried === 0 ? '' : ` (${tried} of ${held.length} tried in some of them, not proved)`;
-  return `${which} holds in every reachable state${sampled}.`;
+  const sampled = tried === 0 ? undefined : `${tried} of ${held.length} tried in some of them, not proved`;
+  const remarks = [sampled, apart].filter((remark) => remark !== undefined).join('; ');
+  return `${which} holds in every reachable state${remarks === '' ? '' : ` (${remarks})`}.`;
 }
 
 /** `Rear axle of Truck: the load 1 950 kg, **50 kg over** its rating, with fresh 0 % and waste 100 %, else as in case out`. */
@@ -106,7 +130,7 @@ function worstWords(limited: ReachLimit['limited'], worst: ReachBreach['worst'],
 
 function stateWords(kind: ReachBreach['kind'], reach: ReachBreach['reach'], { witness }: ReachBreach['worst']): string {
   const tolerances = kind === 'tolerance' ? ' with the tolerances stated' : '';
-  const ranges = reach.case === undefined ? '' : `, within the ranges of case ${reach.case.name}`;
+  const ranges = reach.case === undefined || !reach.varies ? '' : `, within the ranges of case ${reach.case.name}`;
   return plain(`${witness.state.label}${ranges}${tolerances}`);
 }
 

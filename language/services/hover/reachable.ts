@@ -34,7 +34,9 @@ function originWords(found: ReachableLevels, tank: Tank): string {
 export function reachableLevelWords(result: RigResult, unit: UnitModel, tank: Tank): string | undefined {
   if (result.states.length === 0) return undefined;
   const found = reachableLevels(result.rig, unit, tank, casesOf(result));
-  return `Reachable: ${levels(found)}, ${originWords(found, tank)}.`;
+  // A rig that hauls the unit can say otherwise.
+  const of = result.rig.standalone ? `Reachable of ${plain(unit.name)} alone` : 'Reachable';
+  return `${of}: ${levels(found)}, ${originWords(found, tank)}.`;
 }
 
 /** What a `reachable` block comes to: the levels of every tank, and who and what may be left behind, each with who says so. */

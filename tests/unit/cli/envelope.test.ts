@@ -270,6 +270,12 @@ describe('rigwright envelope --format json', () => {
     return output;
   }
 
+  test('is as the schema says of a file that fills a tank to more than it holds', async () => {
+    const over = CART.replace('  case empty', '  reachable { water 0 % to 130 % }\n  case empty');
+    const { envelopes } = await json({ 'cart.rig': over });
+    expect(envelopes[0]?.reaches[0]).toMatchObject({ varying: { levels: { 'Cart.water': { least: 0, most: 1.3 } } } });
+  });
+
   test('is as the schema says: ranges in SI units with the states that take their ends', async () => {
     const output = await json({ 'cart.rig': CART, 'bare.rig': 'trailer Bare {\n}\n' }, '--units', 'US');
     expect(output).toMatchObject({

@@ -92,7 +92,7 @@ describe('axles', () => {
     expect(axlesOf('axles tandem at 3 m back, track 1500 mm').messages[0]).toContain('the spacing of its axles');
     expect(axlesOf('').keys).toEqual(['no-axles']);
     expect(axlesOf('axles single at 2600 mm back').assumptions('Hauler')).toContain(
-      'track of axles not stated: 1500 mm taken',
+      'track of axles not stated: 1\u202f500 mm taken',
     );
     expect(axlesOf('axles tandem at 2600 mm back, spacing 800 mm, track 2 m').assumptions('Hauler')).toContain(
       'suspension of axles not stated: equalised taken',

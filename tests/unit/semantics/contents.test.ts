@@ -26,6 +26,22 @@ describe('tanks', () => {
     expect(tankOf('tank t 10 L of water at 1 m back, 1 m up', 'fluid water 2 kg/L\n').content).toBeCloseTo(20, 9);
   });
 
+  it('a level that is no share says what it is wanted as', () => {
+    const { messages } = read(trailer('tank t 100 L of water at 1 m back, 1 m up\n  case half { t 50 L }'));
+    expect(messages).toContainEqual(expect.stringMatching(/The level of t is a share in %; this is a volume \(50 L\)/));
+  });
+
+  it('a level with a tolerance goes from empty to full at most', () => {
+    const cases = `tank t 100 L of water at 1 m back, 1 m up
+  case low { t 5 % ± 10 % }
+  case high { t 95 % ± 10 % }`;
+    const { value, messages } = read(trailer(cases));
+    expect(messages.filter((message) => message.includes('filled to'))).toEqual([]);
+    // From 0 to 15 %, and from 85 to 100 %, shown at the middle: 240 + 7.5 and 240 + 92.5 kg.
+    expect(value('Hauler', 'Hauler.mass', 'low')).toBeCloseTo(247.5, 9);
+    expect(value('Hauler', 'Hauler.mass', 'high')).toBeCloseTo(332.5, 9);
+  });
+
   it('levels move the mass and its height', () => {
     const { value, state } = read(
       trailer(`tank t 100 L of water at 1 m back, 800 mm up, size 500 x 500 x 400 mm

@@ -23,7 +23,7 @@ describe('requirements', () => {
     expect(violations(rig('case c { fuel 0 % }\n  require Hauler.coupling.load at most 14 kg'))).toEqual([]);
     expect(violations(rig('case c { fuel 0 % }\n  require Hauler.coupling.share between 4 % and 15 %'))).toEqual([]);
     const [message] = violations(rig('case c { fuel 0 % }\n  require Hauler.coupling.share at least 6 % "house rule"'));
-    expect(message).toMatch(/5\.77 %.*0\.231 %.*6 %.*case c.*house rule/);
+    expect(message).toMatch(/5\.77 %.*0\.231 percentage points under.*6 %.*case c.*house rule/);
   });
   it('only in the cases named', () => {
     const lines = 'case light { fuel 0 % }\n  case full { fuel 100 % }';

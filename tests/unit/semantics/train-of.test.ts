@@ -94,6 +94,19 @@ describe('wheel loads and tyres in the train', () => {
     );
   });
 
+  test('what is assumed is told in the units that the rig is read in', () => {
+    const texts = (file: string) => {
+      const { assumptions } = evaluateStability(read(file).result('Pair')) ?? fail('it tows nothing');
+      return assumptions.map(({ text }) => text).filter((text) => text.includes('Cart.axles'));
+    };
+    // 333.3 kg are 735 lb, 0.45 kN/deg are 101 lbf/deg, 400 mm are 15.7 in (1 lb = 0.45359237 kg, 1 in = 25.4 mm: SP 811).
+    expect(texts(pair({ tyres: '' }).replace('rig Pair', 'rig Pair in US'))).toEqual([
+      'tyres of Cart.axles not stated: trailer tyres rated for 735 lb each taken',
+      expect.stringMatching(/0\.13 of the load per degree at the rated load taken, at most 101 lbf\/deg a tyre$/),
+      'relaxation length of the tyres of Cart.axles not stated: 15.7 in taken',
+    ]);
+  });
+
   test('relaxation as stated, else that of the kind of tyre', () => {
     const lags = (text: string) => resultOf(text).built.train.units.map(({ axles }) => axles[0]?.relaxation);
     expect(lags(pair())).toEqual([0.4, 0.4]);

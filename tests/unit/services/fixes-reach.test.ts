@@ -72,6 +72,18 @@ describe('the state of a finding becomes a case', () => {
     expect(codes(after, 'RW900')).toEqual([]);
   });
 
+  test('once, where it is the state of several findings', () => {
+    // The GVM, and what is required, by the same 2480 kg.
+    const source = rig(`${TWO_CASES}  require Truck.mass at most 2400 kg\n`);
+    const { analysis } = analyseMarked(source);
+    const found = completeDiagnostics(analysis, URI).filter(({ code }) => code === 'RW902');
+    expect(found).toHaveLength(2);
+    const start = Math.min(...found.map((each) => each.start));
+    const end = Math.max(...found.map((each) => each.end));
+    const cases = titled(fixes(analysis, URI, { start, end }), 'Add this state as a case: ');
+    expect(cases).toHaveLength(1);
+  });
+
   test('within the ranges of a case', () => {
     const source = rig('  case driving { water 0 % to 80 %  waste 0 % to 80 % } # as it goes\n');
     const after = named(source, 'RW901');

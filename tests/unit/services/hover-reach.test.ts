@@ -160,6 +160,35 @@ describe('limits in the states that no case names', () => {
     expect(text).toMatch(/broken .*with the tolerances stated: 517 kg, \*\*1 kg over\*\*/);
   });
 
+  test('with a tolerance only in a case that states no ranges: nothing is said of any', () => {
+    // 475 kg in case out, and 2 kg more of the tool box, which is on board in no other case.
+    const text = hoverOn(caretAt(with_(HALF_FULL, 'require Cart.mass at most 476 kg in out'), 'Delivery'));
+    expect(text).toMatch(
+      /Cart\.mass: the value 477 kg, \*\*1 kg over\*\* .*else as in case out with the tolerances stated/,
+    );
+    expect(text).not.toContain('ranges of case out');
+  });
+
+  test('of a coupling and of an axle with what is required of their figures', () => {
+    // The share is 13.1 of 415 kg at least; the axle carries 515 less 63.1 kg at most.
+    const source = HALF_FULL.replace(/ {2}require Cart.*/, '').replace(
+      '  case out',
+      '  require Cart.coupling.share at least 3.5 %\n  require Cart.axles.load + 5 kg at most 450 kg\n  case out',
+    );
+    const coupling = hoverOn(caretAt(source, 'coupling.share at'));
+    expect(coupling).toMatch(/Cart\.coupling\.share: the value 3\.16 %, \*\*0\.34\d? percentage points under\*\*/);
+    expect(coupling).not.toContain('Cart.axles');
+    const axle = hoverOn(caretAt(source, 'axles.load +'));
+    expect(axle).toMatch(/Cart\.axles\.load \+ 5 kg: the value 457 kg, \*\*6\.9\d? kg over\*\*/);
+    expect(axle).not.toContain('Cart.coupling.share');
+  });
+
+  test('leave aside what is required of stability, and say so', () => {
+    const required = hoverOn(caretAt(with_(HALF_FULL, 'require rig.damping at least 0.9'), 'Delivery'));
+    expect(required).toMatch(/holds in every reachable state \(what is required of stability apart\)\./);
+    expect(hoverOn(caretAt(HALF_FULL, 'Delivery'))).not.toContain('stability apart');
+  });
+
   test('of an axle and of a coupling only their own', () => {
     const source = HALF_FULL.replace('rating 900 kg', 'rating 440 kg').replace('ATM 1000 kg', 'ATM 500 kg');
     // 475 kg less 43.1 kg on the coupling in case out, 515 less 63.1 with all the water.
@@ -278,6 +307,12 @@ describe('the block of reachable states', () => {
     );
     expect(hoverOn(caretAt(SOURCE, 'optional'))).toMatch(/^Taken or left behind, in any combination:\n- Truck\.mate:/);
     expect(hoverOn(caretAt(SOURCE, 'mate, toolbox'))).toContain('**mate** — seat of Truck');
+  });
+
+  test('at the tank of a unit that rigs haul says that it is of the unit alone', () => {
+    expect(hoverOn(caretAt(SOURCE, 'fresh 100 L'))).toContain(
+      'Reachable of Cart alone: 0 % to 100 %, from empty to full, as nothing is said of it.',
+    );
   });
 
   test('without seats or items that change says so', () => {

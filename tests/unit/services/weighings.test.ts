@@ -78,6 +78,16 @@ describe('a hover', () => {
     expect(torn).not.toContain('| slips |');
   });
 
+  test('names a difference once, with what it is made of', () => {
+    const slip =
+      'scale 2 kg\n    Truck.front 1200 kg  Truck.rear 820 kg\n    solo Truck { front 1210 kg  rear 790 kg }';
+    const { analysis, offset } = analyseMarked(caretAt(SOURCE.replace('scale 2 kg', slip), 'october', 0));
+    const text = hover(analysis, URI, offset)?.markdown ?? '';
+    expect(lineOf(text, '| Cart.coupling.load |')).toMatch(
+      /^\| Cart\.coupling\.load \| axles of Truck coupled up less Truck alone \| 20 kg ± [\d.]+ kg \| 21\.4 kg \|$/,
+    );
+  });
+
   test('on a reading shows that one, also where its name is a keyword elsewhere', () => {
     expect(hoverOn('Cart.axles')).toMatch(/^\*\*Cart\.axles\*\* — reading of weighing october, coupled up\n/);
     const coupling = hoverOn('coupling 22');
