@@ -261,7 +261,7 @@ function colorOption(): Option {
 function unitsOption(): Option {
   return new Option(
     '--units <system>',
-    'units of everything shown; without, those of the market of each rig, else those it is written in',
+    'units of tables and plots; without, those of the market of each rig, else those it is written in',
   ).choices(['metric', 'US']);
 }
 
