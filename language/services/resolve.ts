@@ -1,5 +1,7 @@
-import type { Analysis, PlacedName } from '../semantics/analysis.ts';
-import type { Statement } from '../syntax/tree.ts';
+import type { Analysis, Entity, PlacedName } from '../semantics/analysis.ts';
+import { systemOf, systemOfRig } from '../semantics/display-system.ts';
+import type { Declaration, Statement } from '../syntax/tree.ts';
+import type { DisplaySystem } from '../units/display.ts';
 import { headOf, lookupFirst, type Member, membersIn, membersOf, UNIT_HEADS, unitsInReach } from './names.ts';
 import type { Place, Role } from './nodes.ts';
 
@@ -131,4 +133,9 @@ export function groupPrefixes(place: Pick<Place, 'path'>): readonly string[] {
 
 function accepts(heads: Readonly<Partial<Record<Role, ReadonlySet<string>>>>, role: Role, head: string): boolean {
   return heads[role]?.has(head) ?? true;
+}
+
+/** The units that figures of a declaration are shown in: of a rig those of its market, if it names one. */
+export function systemShown(declaration: Declaration, entity: Entity | undefined): DisplaySystem {
+  return entity?.kind === 'rig' ? systemOfRig(entity.rig) : systemOf(declaration);
 }

@@ -1,6 +1,5 @@
 import { levelStates } from '../rules/states.ts';
 import type { Entity } from '../semantics/analysis.ts';
-import { systemOf, systemOfRig } from '../semantics/display-system.ts';
 import { weighingsOf } from '../semantics/results.ts';
 import type { RigResult } from '../semantics/state.ts';
 import type { Declaration, Statement } from '../syntax/tree.ts';
@@ -9,6 +8,7 @@ import { type DisplaySystem, formatMass, formatQuantity, formatShare, formatValu
 import { lineDetail, loadAndReach, loadRange, reachableRange, unitDetail, withRemarks } from './details.ts';
 import { greatest } from './ratings.ts';
 import { shownReach } from './reach-figures.ts';
+import { systemShown } from './resolve.ts';
 
 /** The first value without a keyword as written, for what has not been computed. */
 function writtenDetail({ head, block, expression, arguments: written }: Statement, text: string): string {
@@ -37,7 +37,7 @@ export function declarationDetail(declaration: Declaration, statement: Statement
 
 function computedDetail(declaration: Declaration, entity: Entity | undefined): string {
   if (entity === undefined) return '';
-  const system = entity.kind === 'rig' ? systemOfRig(entity.rig) : systemOf(declaration);
+  const system = systemShown(declaration, entity);
   switch (entity.kind) {
     case 'unit':
       return unitDetail(entity.unit.name, entity.result, system);

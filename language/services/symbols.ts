@@ -1,6 +1,6 @@
 import type { Analysis, Entity, PlacedEntity } from '../semantics/analysis.ts';
-import { systemOf } from '../semantics/display-system.ts';
 import type { Declaration, Statement } from '../syntax/tree.ts';
+import { systemShown } from './resolve.ts';
 import { canonicalHead } from './statements.ts';
 import { declarationDetail, symbolDetail } from './symbol-details.ts';
 
@@ -90,7 +90,7 @@ function childrenOf(
   prefix = '',
 ): readonly SymbolEntry[] {
   // Only computed figures are shown in a system of units.
-  const system = entity === undefined ? 'metric' : systemOf(declaration);
+  const system = entity === undefined ? 'metric' : systemShown(declaration, entity);
   return (parent.block?.statements ?? []).flatMap((statement) => {
     const head = canonicalHead(statement.head.text);
     if (statement.subject || (statement.name === undefined && !LISTED_HEADS.has(head))) return [];

@@ -51,11 +51,12 @@ export function amountText({ kind }: Pick<Chosen, 'kind'>, amount: number): stri
   return kind === 'tank' ? `${formatNumber(100 * amount, 5, 2)} %` : formatNumber(amount, 5, 2);
 }
 
-/** What an amount is in litres and kg: `38.5 L, 39.2 kg`; of items their mass. */
+/** What an amount is in litres and kg: `38.5 L, 39.2 kg`; of items their mass. A full tank cannot be filled to more: as it is shown elsewhere. */
 export function amountFigures(chosen: Chosen, amount: number, system: DisplaySystem, rounding: Rounding): string[] {
   if (chosen.kind === 'item') return [figure(amount * chosen.item.mass, MASS, system, rounding)];
   const { capacity, content } = chosen.tank;
-  return [figure(amount * capacity, VOLUME, system, rounding), figure(amount * content, MASS, system, rounding)];
+  const own = amount === 1 ? 'nearest' : rounding;
+  return [figure(amount * capacity, VOLUME, system, own), figure(amount * content, MASS, system, own)];
 }
 
 function figure(value: number, dimension: typeof MASS, system: DisplaySystem, rounding: Rounding): string {

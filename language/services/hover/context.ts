@@ -1,7 +1,6 @@
 import { turnedOffText } from '../../levels/turned-off.ts';
 import { levelStates } from '../../rules/states.ts';
 import type { Analysis, Entity, PlacedEntity, PlacedName } from '../../semantics/analysis.ts';
-import { systemOf, systemOfRig } from '../../semantics/display-system.ts';
 import type { Assumption, UnitModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import type { Span } from '../../syntax/tree.ts';
@@ -9,7 +8,7 @@ import type { DisplaySystem } from '../../units/display.ts';
 import { list, plain } from '../markdown.ts';
 import { unitsOfRig } from '../names.ts';
 import type { Place } from '../nodes.ts';
-import { hereOf } from '../resolve.ts';
+import { hereOf, systemShown } from '../resolve.ts';
 
 /** What every hover works from. */
 export interface HoverContext {
@@ -26,7 +25,7 @@ export function hoverContext(analysis: Analysis, place: Place): HoverContext {
   const here = hereOf(place);
   const entity = entityOf(analysis, here);
   const result = resultOf(entity);
-  const system = entity?.kind === 'rig' ? systemOfRig(entity.rig) : systemOf(here.declaration);
+  const system = systemShown(here.declaration, entity);
   return { analysis, place, here, result, system };
 }
 

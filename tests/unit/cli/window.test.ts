@@ -64,6 +64,8 @@ describe('rigwright window', () => {
     expect(out).toContain('operating window of fuel and stern of Errand, the rest as in case back');
     // Bow is empty in that case. 62 L are 16.4 gal, 62 kg are 136.7 lb.
     expect(out).toContain('Keep stern at or under 62 % (16.3 gal, 136 lb)');
+    // 60 L are 15.85 gal (231 in³), and of diesel (0.832 kg/L) 110.1 lb: a full tank is not rounded down.
+    expect(out.replace(/\s+/g, ' ')).toContain('fuel from 0 % to 100 % (15.9 gal, 110 lb)');
   });
 
   test('gives the same as JSON that the schema describes', async () => {

@@ -56,6 +56,13 @@ test('a case that states ranges shows between what its loads lie, others do not'
   expect(detail(symbols, 'Delivery', 'out')).not.toContain('ranges');
 });
 
+test('the cases of a rig are shown in its units, those of its market', () => {
+  const symbols = symbolsOf(YARD.replace('in AU', 'in US'));
+  expect(detail(symbols, 'Delivery')).toMatch(/^[\d ]+ lb to /);
+  expect(detail(symbols, 'Delivery', 'out')).toMatch(/^[\d ]+ lb, coupling [\d.]+ lb \(/);
+  expect(detail(symbols, 'Delivery', 'back')).not.toContain('kg');
+});
+
 test('a load that is the same in all reachable states is shown once', () => {
   const symbols = symbolsOf(YARD.replace('fresh 100 L of water', 'fresh 0 L of water'));
   expect(detail(symbols, 'Cart')).toBe('305 kg, coupling 21.4 kg');
