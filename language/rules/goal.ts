@@ -8,6 +8,8 @@ export interface Place {
   readonly unit: number;
   readonly centre: Position;
   readonly locker?: Locker;
+  /** What sort of mass is there, for loads that count some sorts only. */
+  readonly sort?: string | undefined;
 }
 
 /** What a change of the loading is wanted for. */
@@ -39,5 +41,5 @@ export function moreOf(influence: Influence, missing: number, told: Influence = 
 }
 
 function at(influence: Influence): (place: Place) => number {
-  return ({ unit, centre }) => influenceAt(influence, unit, centre);
+  return ({ unit, centre, sort }) => influenceAt(influence, unit, centre, sort);
 }

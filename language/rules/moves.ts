@@ -42,8 +42,14 @@ export function helpFor(state: StateResult, goal: Goal): string | undefined {
   const move = best(stowageMoves(state, goal));
   const draining = best(drainings(state, goal));
   const drains = draining !== undefined && (move === undefined || prefersDraining(goal, move, draining));
-  const chosen = (drains ? draining : move) ?? best(nudges(state, goal)) ?? best(leavings(state, goal));
-  return chosen && tell(chosen, goal, systemOfRig(state.rig));
+  const system = systemOfRig(state.rig);
+  const whole = drains ? draining : move;
+  if (whole !== undefined) return tell(whole, goal, system, mends(goal, whole));
+  // A short move tells what a longer one does.
+  const nudge = best(nudges(state, goal));
+  if (nudge !== undefined) return tell(nudge, goal, system, true);
+  const leaving = best(leavings(state, goal));
+  return leaving && tell(leaving, goal, system, mends(goal, leaving));
 }
 
 /** What mends all comes first, the lightest first; then what does most. */
@@ -71,10 +77,10 @@ function mends(goal: Goal, { effect }: Help): boolean {
   return effect >= goal.excess - ROUNDING;
 }
 
-function tell({ action, changes }: Help, goal: Goal, system: DisplaySystem): string {
+function tell({ action, changes }: Help, goal: Goal, system: DisplaySystem, isEnough: boolean): string {
   const change = total(changes, goal.told ?? goal.at);
   const effect = `${change < 0 ? 'takes off' : 'adds'} ${formatMass(Math.abs(change), system)}`;
-  return `${action} ${effect}${goal.of === undefined ? '' : ` of ${goal.of}`}.`;
+  return `${action} ${effect}${goal.of === undefined ? '' : ` of ${goal.of}`}${isEnough ? '' : ', which is not enough'}.`;
 }
 
 function total(changes: readonly MassChange[], at: (place: Place) => number): number {
@@ -133,12 +139,12 @@ function least<T extends { readonly name: string }>(
 function shift(source: MassSource<Source>, target: Place): MassChange[] {
   return [
     { mass: -source.mass, place: placeOf(source) },
-    { mass: source.mass, place: target },
+    { mass: source.mass, place: { ...target, sort: source.sort } },
   ];
 }
 
-function placeOf({ id, unit, centre }: MassSource<Source>): Place {
-  return { unit, centre, locker: id.stowed?.locker };
+function placeOf({ id, unit, centre, sort }: MassSource<Source>): Place {
+  return { unit, centre, locker: id.stowed?.locker, sort };
 }
 
 /** What there is to move in a state and where to, whatever the goal. */
