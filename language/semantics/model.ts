@@ -221,8 +221,6 @@ export type BrakeKind = 'unbraked' | 'overrun' | 'electric' | 'air';
 export interface Requirement {
   readonly expression: Expression;
   readonly comparison: Comparison;
-  /** The expression as written, for messages. */
-  readonly text: string;
   /** The unit in whose block it stands, with the names it goes by (a variant also by its original's). */
   readonly owner?: readonly string[];
   readonly message?: string;

@@ -42,7 +42,6 @@ export function readRequirements(lines: readonly RequirementLine[], scope: Scope
       {
         expression,
         comparison,
-        text: textOf(expression, line, owner),
         names: known,
         location: locate(line, { start: statement.start, end: statement.end }),
         ...(owner ? { owner: [owner, line.declaration.statement?.name?.text ?? owner] } : {}),
@@ -53,18 +52,23 @@ export function readRequirements(lines: readonly RequirementLine[], scope: Scope
   });
 }
 
-/** An expression as written; in a variant the names of its original's own quantities are the variant's. */
-function textOf(expression: Expression, { declaration }: Line, owner: string | undefined): string {
-  const written = declaration.statement?.name?.text;
+/**
+ * What is required, as written; computed quantities go by their full names where a short one would not tell whose they are: in a
+ * rig, and in a variant for what its original says of itself.
+ */
+export function textIn(requirement: Requirement, state: StateResult): string {
+  const { expression, location, owner } = requirement;
+  const written = location.declaration.text;
   let text = '';
   let end = expression.start;
-  for (const { path } of referencesIn(expression)) {
-    const [first] = path;
-    if (owner === undefined || first === undefined || first.text !== written || path.length < 2) continue;
-    text += declaration.text.slice(end, first.start) + owner;
-    end = first.end;
+  for (const reference of referencesIn(expression)) {
+    const name = nameOf(reference);
+    const full = fullName(reference, requirement, state) ?? name;
+    if (full === name || (state.rig.standalone && full === `${owner?.[0]}.${name}`)) continue;
+    text += written.slice(end, reference.start) + full;
+    end = reference.end;
   }
-  return (text + declaration.text.slice(end, expression.end)).trim();
+  return (text + written.slice(end, expression.end)).trim();
 }
 
 /** How one state stands to a requirement: the value, and the limits it is held against. */
@@ -103,7 +107,7 @@ export function checkRequirement(
   for (const limit of [least, most]) {
     if (limit !== undefined && !sameDimension(limit.dimension, value.dimension)) {
       return {
-        problem: `${requirement.text} is ${dimensionName(value.dimension)}, the limit ${dimensionName(limit.dimension)}`,
+        problem: `${textIn(requirement, state)} is ${dimensionName(value.dimension)}, the limit ${dimensionName(limit.dimension)}`,
       };
     }
   }
@@ -227,7 +231,7 @@ function reportViolation(
     scope,
     'requirement-violated',
     {
-      what: requirement.text,
+      what: textIn(requirement, state),
       value: show(value),
       by: `${by} ${tooLow ? 'under the least' : 'over the most'}`,
       limit: `allowed here, ${show(limit)},`,

@@ -16,7 +16,10 @@ export interface Comparison {
 }
 
 /** A ratio of loads as a function of all masses: scale · figure, or the size of that. */
-export type LimitedRatio = Pick<QuantityFigure, 'figure' | 'scale' | 'absolute'>;
+export interface LimitedRatio extends Pick<QuantityFigure, 'figure' | 'scale' | 'absolute'> {
+  /** The load that masses are told to contribute to; that above in the figure if absent, none if false. */
+  readonly told?: Influence | false;
+}
 
 /** One figure of a rig that a text limits. */
 export interface Limited {

@@ -1,7 +1,7 @@
 import { finding } from '../../diagnostics/create.ts';
 import type { Finding } from '../../diagnostics/finding.ts';
 import { REACH } from '../../diagnostics/reach.ts';
-import { type Influence, scaleInfluence } from '../../mechanics/influence.ts';
+import { evaluateLoadValue, type Influence, scaleInfluence } from '../../mechanics/influence.ts';
 import { systemOfRig } from '../../semantics/display-system.ts';
 import { casesOf, type Reach, reachOfCase, wholeReach } from '../../semantics/envelope/reach.ts';
 import { isReachable } from '../../semantics/envelope/reachable-levels.ts';
@@ -229,9 +229,29 @@ function findingOf(
   };
   const related = [
     ...pointAt(place, limited.location, `${limited.limitName}`),
-    ...(excess === undefined ? [] : contributors(state, { ...excess, constant: 0 })),
+    ...tellContributors(limited, worst, loads),
   ];
   return { ...finding(key, REACH[key], parameters, place, related), follows: code };
+}
+
+/**
+ * The masses that bring a limited load, or the load above in a limited share, beyond its limit, with what they put on it or take
+ * off it. None for anything else, such as a place.
+ */
+function tellContributors({ sense, dimension, ratio }: Limited, { witness, excess }: Worst, loads: MotionLoads) {
+  const { state } = witness;
+  const sign = sense === 'at most' ? 1 : -1;
+  const found = ratio?.(state, loads);
+  if (found === undefined) {
+    const load =
+      excess && sameDimension(dimension, MASS) ? scaleInfluence({ ...excess, constant: 0 }, sign) : undefined;
+    return contributors(state, load, { sign });
+  }
+  const { figure, scale, absolute, told = figure.numerator } = found;
+  if (told === false || !sameDimension(dimension, DIMENSIONLESS)) return [];
+  const numerator = scaleInfluence(told, Math.sign(scale));
+  const isNegative = absolute && evaluateLoadValue(numerator, state.sources) < 0;
+  return contributors(state, isNegative ? scaleInfluence(numerator, -1) : numerator, { sign });
 }
 
 /** What would mend a limit on a load, told as a change of that load. */

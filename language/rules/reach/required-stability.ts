@@ -9,6 +9,7 @@ import {
   type RequirementCheck,
   requiredQuantity,
   requirementsOf,
+  textIn,
 } from '../../semantics/requirements.ts';
 import type { RigStability, StabilityResult } from '../../semantics/stability/evaluate-stability.ts';
 import { asksForStability, withStability } from '../../semantics/stability/stability-quantities.ts';
@@ -64,7 +65,7 @@ function brokenIn(stability: RigStability, worst: WorstReachable, requirement: R
   const kind = result.folds ? 'folding' : 'swinging';
   const motions = { ...stability, results: worst.results };
   const parameters = {
-    subject: requirement.text,
+    subject: textIn(requirement, state),
     quantity: 'the value',
     sense,
     limitName: `the ${sense === 'at most' ? 'most' : 'least'} allowed here`,

@@ -6,9 +6,9 @@ import {
   isConstant,
   scaleInfluence,
 } from '../../mechanics/influence.ts';
-import { figureOf } from '../../semantics/envelope/figures.ts';
+import { figureOf, type QuantityFigure } from '../../semantics/envelope/figures.ts';
 import type { Requirement } from '../../semantics/model.ts';
-import { checkRequirement, requiredQuantity, requirementsOf } from '../../semantics/requirements.ts';
+import { checkRequirement, requiredQuantity, requirementsOf, textIn } from '../../semantics/requirements.ts';
 import { asksForStability } from '../../semantics/stability/stability-quantities.ts';
 import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
 import type { Comparison, Limited, LimitedRatio } from '../limits/limit-rule.ts';
@@ -37,7 +37,7 @@ function end(requirement: Requirement, state: StateResult, sense: Limited['sense
   return {
     limited: {
       kind: 'limited',
-      subject: requirement.text,
+      subject: textIn(requirement, state),
       quantity: 'the value',
       sense,
       dimension: check.value.dimension,
@@ -96,17 +96,23 @@ function ratioOf(
   loads: MotionLoads,
   sense: Limited['sense'],
 ): LimitedRatio | undefined {
-  const beyond = beyondOf(requirement, state, loads, sense);
-  if (beyond === undefined) return sizeOf(requirement, state, loads);
-  const { above: numerator, below: denominator } = beyond;
-  return denominator && { figure: { numerator, denominator }, scale: 1, absolute: false };
+  const limit = limitOf(requirement, state, loads, sense);
+  const own =
+    limit?.below === undefined && limit && isConstant(limit.above) ? figureIn(requirement, state, loads) : undefined;
+  if (own?.figure.denominator !== undefined) return own;
+  const { above: numerator, below: denominator } = beyondOf(requirement, state, loads, sense) ?? {};
+  if (numerator === undefined || denominator === undefined) return undefined;
+  const { expression } = requirement;
+  const isWritten =
+    expression.kind === 'product' && expression.factors.every(({ operand }) => operand.kind === 'reference');
+  const told = isWritten && (quotientOf(expression, requirement, state, loads)?.above ?? false);
+  return { figure: { numerator, denominator }, scale: 1, absolute: false, told };
 }
 
-/** The computed ratio without sign that is required to be within a limit, where it is one. */
-function sizeOf(requirement: Requirement, state: StateResult, loads: MotionLoads): LimitedRatio | undefined {
+/** The computed quantity that is required to be within a limit, where it is one alone. */
+function figureIn(requirement: Requirement, state: StateResult, loads: MotionLoads): QuantityFigure | undefined {
   const name = requiredQuantity(requirement, state);
-  const found = name === undefined ? undefined : figureOf(state.rig, loads, name);
-  return found?.absolute ? found : undefined;
+  return name === undefined ? undefined : figureOf(state.rig, loads, name);
 }
 
 /** The excess of what is required: by how much the value is beyond its limit, times the load that divides. */
@@ -118,10 +124,10 @@ function excessOf(
 ): readonly Influence[] | undefined {
   const beyond = beyondOf(requirement, state, loads, sense);
   if (beyond !== undefined) return [scaleInfluence(beyond.above, sense === 'at most' ? 1 : -1)];
-  const size = sizeOf(requirement, state, loads);
+  const size = figureIn(requirement, state, loads);
   const limit = limitOf(requirement, state, loads, sense);
   // What has no sign is too small only where it is so to both sides, which no single load tells.
-  if (size === undefined || limit === undefined || sense === 'at least') return undefined;
+  if (size?.absolute !== true || limit === undefined || sense === 'at least') return undefined;
   if (limit.below !== undefined || !isConstant(limit.above)) return undefined;
   const { scale, figure } = size;
   const { numerator, denominator = constantInfluence(state.rig.units.length, 1) } = figure;

@@ -376,6 +376,21 @@ describe('what is proved and what is tried', () => {
     expect(told('Hauler.coupling.load * 9.81 m/s² at most 1200 N')).toEqual([[false, false]]);
   });
 
+  test('what a mass puts on a load or takes off it is told, whatever the limit is', () => {
+    // 0.8 · 66.7 kg off the coupling load by what is in the waste tank, 80 kg of 980 kg.
+    const contributed = (line: string) =>
+      found(requiring(line), /^RW902$/).map(({ related }) =>
+        related.flatMap(({ message }) => message.match(/Hauler\.waste .* contributes (.*)/)?.[1] ?? []),
+      );
+    for (const least of ['1 %', '0.9 %', '0.8 %']) {
+      expect(contributed(`Hauler.coupling.share at least ${least}`)).toEqual([['-53.3 kg']]);
+    }
+    expect(contributed('Hauler.coupling.load at least 10 kg')).toEqual([['-53.3 kg']]);
+    expect(contributed('Hauler.coupling.load / Hauler.mass at least 1 %')).toEqual([['-53.3 kg']]);
+    expect(contributed('2 * Hauler.coupling.share at least 2 %')).toEqual([[]]);
+    expect(contributed('Hauler.axles.load at most 970 kg')).toEqual([['133 kg']]);
+  });
+
   test('a practice that only tolerances leave is not told', () => {
     // 60 kg of 960 kg on the coupling; with the rack 1.2 m further back 60 · 1.2 / 3 = 24 kg less, 3.75 %.
     const tare = ', tolerance 2 kg';

@@ -52,6 +52,16 @@ describe('requirements', () => {
       '(also in case a, case c, case d and 2 more)',
     );
   });
+  it('name the unit whose quantity is meant where there are several', () => {
+    const alone = violations(trailer('require mass at most 1 kg'));
+    expect(alone[0]).toMatch(/^mass is 240 kg/);
+    const both = violations(
+      `${vehicle()}${trailer('require mass + 2 * coupling.load at most 1 kg')}rig R { tow Truck\n haul Hauler\n case c { } }`,
+    );
+    expect(both.find((message) => message.includes('case c'))).toMatch(
+      /^Hauler\.mass \+ 2 \* Hauler\.coupling\.load is /,
+    );
+  });
   it('in a case that there is not are told once, where they stand', () => {
     const both = violations(rig('case light { fuel 0 % }\n  require Truck.mass at most 1 kg in light, fall'));
     expect(both).toHaveLength(1);

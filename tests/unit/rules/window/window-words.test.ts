@@ -124,7 +124,7 @@ describe('a window in words', () => {
     expect(conflicts).toHaveLength(1);
     expect(conflicts[0]).toContain('These do not hold at once: ');
     expect(conflicts[0]).toContain('RW501 Axle of Cart, the load: at most 300 kg (its rating)');
-    expect(conflicts[0]).toContain('RW581 coupling.load: at least 70 kg (required in the file)');
+    expect(conflicts[0]).toContain('RW581 Cart.coupling.load: at least 70 kg (required in the file)');
     // Where the axle holds (bow ≤ 60 % with stern empty), the ball carries 60 kg at most.
     expect(conflicts[0]).toContain('even when bow is at 60 % and stern is empty it is 60 kg, 10 kg under');
   });
@@ -134,7 +134,7 @@ describe('a window in words', () => {
   test('names three limits of which only each two go together', () => {
     const text = cart(', rating 363 kg\n  require coupling.load at most 60 kg\n  require mass at least 430 kg');
     const [conflict] = wordsOf(text).conflicts;
-    for (const each of ['RW501 Axle', 'RW581 coupling.load', 'RW581 mass']) expect(conflict).toContain(each);
+    for (const each of ['RW501 Axle', 'RW581 Cart.coupling.load', 'RW581 Cart.mass']) expect(conflict).toContain(each);
     expect(wordsOf(text.replace('363', '372')).conflicts).toEqual([]);
     expect(wordsOf(text.replace('at most 60 kg', 'at most 75 kg')).conflicts).toEqual([]);
     expect(wordsOf(text.replace('at least 430 kg', 'at least 420 kg')).conflicts).toEqual([]);
@@ -225,7 +225,7 @@ describe('a window in words', () => {
     const { notes, rules } = wordsOf(text);
     expect(notes.join(' ')).toContain('on the safe side');
     expect(rules[0]?.rule).toContain('Keep stern at or under 68 % (68 L, 68 kg) when bow is empty');
-    expect(rules[0]?.limit).toBe('RW581 cg.up: at most 550 mm (required in the file)');
+    expect(rules[0]?.limit).toBe('RW581 Cart.cg.up: at most 550 mm (required in the file)');
   });
 
   test('holds a load through another as the share that it is', () => {
@@ -259,7 +259,7 @@ describe('a window in words', () => {
     );
     const note = told.notes.find((each) => each.startsWith('Tried'));
     expect(note).toMatch(
-      /^Tried at 81 pairs of amounts, not proved: RW581 coupling\.load \/ mass \* mass \/ mass: at most 15 % \(required in the file\)\. It is broken at \d+ of them, most when bow is full and stern is empty, /,
+      /^Tried at 81 pairs of amounts, not proved: RW581 Cart\.coupling\.load \/ Cart\.mass \* Cart\.mass \/ Cart\.mass: at most 15 % \(required in the file\)\. It is broken at \d+ of them, most when bow is full and stern is empty, /,
     );
     expect(wordsOf(limit('21 %')).verdict).toMatch(/^Any level .*: every limit that is a load holds with/);
     expect(wordsOf(limit('21 %')).notes.join(' ')).toContain('It holds at all of them.');
