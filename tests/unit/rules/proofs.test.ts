@@ -141,3 +141,59 @@ rig Errand {
     expect(uneven?.value).toBeGreaterThan(0.1);
   });
 });
+
+describe('a limit on what goes through a coupling load', () => {
+  // 900 kg · 100 mm / 3000 mm = 30 kg on the coupling; 200 kg of water behind the axle take 200 kg · 1500 mm / 3000 mm = 100 kg off.
+  const text = (requirement: string) => `vehicle Truck {
+  wheelbase 3200 mm, track 1680 mm
+  tare 1180 kg on front, 940 kg on rear, 680 mm up
+  hitch ball 50 mm at 1150 mm behind rear, 430 mm up
+}
+trailer Cart {
+  coupling ball 50 mm, 430 mm up
+  axles single at 3000 mm back, track 1500 mm
+  tare 900 kg at 2900 mm back, 700 mm up
+  tank waste 200 L of water at 4500 mm back, 500 mm up
+}
+rig Errand {
+  tow Truck
+  haul Cart
+  case out { waste 0 % }
+  require ${requirement}
+}
+`;
+
+  test('is broken where that pulls up, where no load tells it', () => {
+    const result = read(text('Truck.front.load / Cart.coupling.load at least 1')).result('Errand');
+    const survey = reachSurvey(result);
+    const [limit] = survey?.limits.filter(({ code }) => code === 'RW581') ?? [];
+    const breach = limit && survey?.breachOf(limit);
+    // The front axle carries 1180 kg + 70 kg · 1150 mm / 3200 mm.
+    expect(breach?.worst.value).toBeCloseTo((1180 + (70 * 1150) / 3200) / -70, 6);
+    expect(breach?.worst.witness.state.label).toBe('with waste 100 %, else as in case out');
+  });
+});
+
+test('the most on a coupling is no limit of a light trailer, so that nothing of it is left to be tried', () => {
+  const light = `vehicle Truck {
+  wheelbase 3200 mm, track 1680 mm
+  tare 1180 kg on front, 940 kg on rear, 680 mm up
+  hitch ball 50 mm at 1150 mm behind rear, 430 mm up
+}
+trailer Cart {
+  coupling ball 50 mm, 430 mm up
+  axles single at 3000 mm back, track 1500 mm
+  tare 900 kg at 2900 mm back, 700 mm up
+  limits { ATM 1200 kg }
+  tank waste 20 L of water at 4500 mm back, 500 mm up
+}
+rig Errand in DE {
+  tow Truck
+  haul Cart
+  case out { waste 0 % }
+}
+`;
+  const survey = reachSurvey(read(light).result('Errand'));
+  const [most] = survey?.limits.filter(({ code }) => code === 'RW802') ?? [];
+  expect(most && [survey?.isProvedToHold(most), survey?.breachOf(most)]).toEqual([true, undefined]);
+});
