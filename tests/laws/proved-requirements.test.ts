@@ -73,6 +73,7 @@ const inShares = fc.record({
   more: fc.oneof(
     fc.constant(''),
     fc.tuple(factor, share).map(([f, s]) => ` + ${f} * ${s} / 10`),
+    load.map((a) => ` + ${a} / 20000 kg`),
   ),
 });
 

@@ -135,6 +135,13 @@ rig Errand {
     expect(uneven).toMatchObject({ found: 'sampled', isProvedToHold: false, verdict: 'broken' });
   });
 
+  test('are tried where what is allowed of them moves', () => {
+    const required = (most: string) =>
+      standings(text(1000, '').replace('  case', `  require Truck.front.imbalance at most ${most}\n  case`), 'RW581');
+    expect(required('5 %')).toMatchObject([{ found: 'proved', isProvedToHold: true }]);
+    expect(required('Truck.mass / 40000 kg')).toMatchObject([{ found: 'sampled', isProvedToHold: false }]);
+  });
+
   test('are found uneven at levels at which it carries a little, though neither end shows it', () => {
     const uneven = front(1200, '300 mm left, ');
     expect(uneven).toMatchObject({ found: 'sampled', isProvedToHold: false, verdict: 'broken' });
@@ -171,6 +178,17 @@ rig Errand {
     // The front axle carries 1180 kg + 70 kg · 1150 mm / 3200 mm.
     expect(breach?.worst.value).toBeCloseTo((1180 + (70 * 1150) / 3200) / -70, 6);
     expect(breach?.worst.witness.state.label).toBe('with waste 100 %, else as in case out');
+  });
+
+  test('is told by what is other only: a thing that another case stows at the same place is not', () => {
+    const stowed = 'stow crate in Cart at 3000 mm back, 700 mm up';
+    const twice = text('Truck.front.load / Cart.coupling.load at least 1')
+      .replace('rig Errand', 'item crate 20 kg\nrig Errand')
+      .replace('case out { waste 0 % }', `case out { waste 0 %  ${stowed} }\n  case back { waste 5 %  ${stowed} }`);
+    const survey = reachSurvey(read(twice).result('Errand'));
+    const [limit] = survey?.limits.filter(({ code }) => code === 'RW581') ?? [];
+    const breach = limit && survey?.breachOf(limit);
+    expect(breach?.worst.witness.state.label).toMatch(/^with waste 100 %, else as in case (out|back)$/);
   });
 });
 
