@@ -100,6 +100,10 @@ rig Errand in DE {
   expect(most(2550)).toEqual([{ found: 'proved', value: closeTo(2200), limit: closeTo(2000) }]);
   const light = text(2550).replace('14000 kg', '12000 kg');
   expect(standings(light, 'RW802')).toMatchObject([{ found: 'proved', value: closeTo(1800), limit: closeTo(1800) }]);
+  // The least is that of 4 % and 500 kg above 3.5 t: 14 t, 50 mm ahead of the axle, put 233 kg on the coupling.
+  expect(standings(text(2950), 'RW801')).toMatchObject([
+    { found: 'proved', isProvedToHold: false, value: closeTo(14000 / 60), limit: closeTo(500) },
+  ]);
 });
 
 describe('the sides of an axle that can be relieved of all its load', () => {
