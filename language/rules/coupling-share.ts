@@ -1,16 +1,15 @@
 import { COUPLINGS } from '../diagnostics/couplings.ts';
 import { finding } from '../diagnostics/create.ts';
 import type { Finding } from '../diagnostics/finding.ts';
-import { blendInfluences } from '../mechanics/influence.ts';
 import type { UnitModel } from '../semantics/model.ts';
 import type { RigResult, StateResult } from '../semantics/state.ts';
-import { type Goal, lessOf } from './goal.ts';
 import { marketShare } from './markets/coupling-bands.ts';
 import { isHighByRule } from './markets/coupling-load-maximum.ts';
 import { SHARE_ROUNDING, shareLowAnywhere } from './markets/low-share.ts';
 import { helpFor } from './moves.ts';
 import { contributors, limitPlace, pointAt } from './places.ts';
 import type { Rule } from './rule.ts';
+import { shareGoal } from './share-goal.ts';
 import { breachOf, influenceOf, levelStates, quantityOf, type Worst, worstOf } from './states.ts';
 import { usualShare } from './usual-share.ts';
 
@@ -50,23 +49,11 @@ function describe(
   const { state, by } = worst;
   const load = quantityOf(state, `${unit.name}.coupling.load`) ?? 0;
   const place = limitPlace(result, state);
-  const goal = shareGoal(state, unit, limit, sign);
+  const goal = shareGoal(state, unit.name, sign > 0 ? 'at most' : 'at least', limit);
   const help = goal && helpFor(state, goal);
   const share = limit + sign * by;
   return finding(key, COUPLINGS[key], { trailer: unit.name, load, share, limit, ...breachOf(worst, help) }, place, [
     ...pointAt(place, unit.coupling?.location, `coupling of ${unit.name}`),
     ...contributors(state, influenceOf(state, [`${unit.name}.coupling.load`]), { sign }),
   ]);
-}
-
-/** The share is at its limit where the coupling load less that share of the mass is nothing: linear in all masses. */
-function shareGoal(state: StateResult, unit: UnitModel, limit: number, sign: 1 | -1): Goal | undefined {
-  const load = influenceOf(state, [`${unit.name}.coupling.load`]);
-  const mass = influenceOf(state, [`${unit.name}.mass`]);
-  const loadValue = quantityOf(state, `${unit.name}.coupling.load`);
-  const massValue = quantityOf(state, `${unit.name}.mass`);
-  if (load === undefined || mass === undefined || loadValue === undefined || massValue === undefined) return undefined;
-  const beyond = blendInfluences(load, sign, mass, -sign * limit);
-  const excess = sign * (loadValue - limit * massValue);
-  return { ...lessOf(beyond, excess, load), of: 'coupling load', wanted: sign > 0 ? 'less' : 'more' };
 }

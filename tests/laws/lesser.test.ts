@@ -108,3 +108,29 @@ test('what only some things together make equal has a bound that is not taken fo
   expect(value).toBeLessThanOrEqual(1);
   expect(value).toBeGreaterThanOrEqual(0);
 });
+
+test('its bound holds where what is found is far below the greatest', () => {
+  const things: readonly (readonly [mass: number, ofA: number, ofB: number])[] = [
+    [8, -2, 3],
+    [7, 1, 1],
+    [3, 2, -3],
+    [5, 3, -1],
+  ];
+  // Each thing is in a unit of its own, so that it counts in either load as it likes.
+  const masses = things.map(
+    ([mass], unit): FreeMass => ({
+      choices: [[], [{ unit, mass, centre: { x: 0, y: 0, z: 0 } }]],
+    }),
+  );
+  const loads = (constant: number, column: 1 | 2): Influence => ({
+    constant,
+    units: things.map((each) => ({ one: each[column], x: 0, y: 0, z: 0, xy: 0 })),
+  });
+  const [a, b] = [loads(7, 1), loads(-1, 2)];
+  // With all of them a = 7 − 16 + 7 + 6 + 15 = 19 and b = −1 + 24 + 7 − 9 − 5 = 16.
+  const all = masses.map(({ choices }) => choices[1] ?? []);
+  expect([valueAt(a, all), valueAt(b, all)]).toEqual([19, 16]);
+  const { value, bound } = greatestLesser(a, b, masses);
+  expect(bound).toBeGreaterThanOrEqual(16);
+  expect(value).toBeLessThan(16);
+});

@@ -100,7 +100,8 @@ const whole = (min: number, max: number) => fc.integer({ min, max });
 const SHAPES = [
   '',
   ', size 900 x 600 x 300 mm',
-  ', diameter 400 mm, length 900 mm',
+  ', size 300 x 400 x 1400 mm',
+  ', lying diameter 400 mm, length 900 mm',
   ', diameter 500 mm, height 600 mm',
 ];
 

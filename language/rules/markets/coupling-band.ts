@@ -1,11 +1,10 @@
-import { blendInfluences, type Influence } from '../../mechanics/influence.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import { MASS } from '../../units/dimension.ts';
 import { formatShare } from '../../units/display.ts';
-import { type Goal, lessOf } from '../goal.ts';
 import type { Limited } from '../limits/limit-rule.ts';
-import { influenceOf, quantityOf } from '../states.ts';
+import { shareBeyond, shareGoal } from '../share-goal.ts';
+import { quantityOf } from '../states.ts';
 import { isSemiTrailer } from '../subjects.ts';
 import { type CouplingBand, shareOfBand } from './coupling-bands.ts';
 import { isToldAsWorse, shareLowAnywhere } from './low-share.ts';
@@ -48,26 +47,10 @@ function bandEnd(unit: UnitModel, quantity: string, sense: Limited['sense'], sha
       const mass = quantityOf(state, massName);
       return value === undefined || mass === undefined ? undefined : { value, limit: share * mass };
     },
-    excess: (state) => bandExcess(state, unit, sense === 'at most' ? 1 : -1, share),
-    goal: (state, by) => bandGoal(state, unit, sense === 'at most' ? 1 : -1, share, by),
+    excess: (state) => {
+      const beyond = shareBeyond(state, unit.name, sense, share);
+      return beyond && [beyond];
+    },
+    goal: (state) => shareGoal(state, unit.name, sense, share),
   };
-}
-
-/** The load less that share of the mass, linear in all masses: positive where the band is left at that end. */
-function bandExcess(
-  state: StateResult,
-  { name }: UnitModel,
-  sign: 1 | -1,
-  share: number,
-): readonly Influence[] | undefined {
-  const load = influenceOf(state, [`${name}.coupling.load`]);
-  const mass = influenceOf(state, [`${name}.mass`]);
-  return load && mass && [blendInfluences(load, sign, mass, -sign * share)];
-}
-
-function bandGoal(state: StateResult, unit: UnitModel, sign: 1 | -1, share: number, by: number): Goal | undefined {
-  const load = influenceOf(state, [`${unit.name}.coupling.load`]);
-  const [excess] = bandExcess(state, unit, sign, share) ?? [];
-  if (load === undefined || excess === undefined) return undefined;
-  return { ...lessOf(excess, by, load), of: 'coupling load', wanted: sign > 0 ? 'less' : 'more' };
 }

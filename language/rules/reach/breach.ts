@@ -1,4 +1,11 @@
-import { type Choice, findExtremes, greatestLoad, isAlwaysPositive, valueAt } from '../../mechanics/envelope.ts';
+import {
+  type Choice,
+  findExtremes,
+  greatestLoad,
+  isAlwaysPositive,
+  isSameChoice,
+  valueAt,
+} from '../../mechanics/envelope.ts';
 import { blendInfluences, type Influence } from '../../mechanics/influence.ts';
 import { greatestLesser } from '../../mechanics/lesser.ts';
 import { figureOf } from '../../semantics/envelope/figures.ts';
@@ -38,11 +45,9 @@ export function brokenIn(
   bases: Bases,
   loads: MotionLoads,
 ): Standing | undefined {
-  const excesses = limited.excess?.(bases[0], loads);
   // Telling a state takes far longer than finding it.
-  if (excesses !== undefined && greatestOf(excesses, masses).every(({ value }) => value <= 0)) return undefined;
-  const both = bothOf(limited, masses, bases[0], loads);
-  if (both !== undefined && both.bound <= 0) return undefined;
+  const most = mostBeyond(limited, masses, bases[0], loads);
+  if (most !== undefined && most <= 0) return undefined;
   const standing = standingOf(limited, reach, masses, bases, loads);
   return standing === undefined || standing.worst.by <= roundingOf(limited, standing.worst.limit)
     ? undefined
@@ -93,16 +98,25 @@ export function isProvedToHold(
   bases: Bases,
   loads: MotionLoads,
 ): boolean {
-  const both = bothOf(limited, masses, bases[0], loads);
-  const most = both?.bound ?? greatestExcess(limited, masses, bases[0], loads);
+  const most = mostBeyond(limited, masses, bases[0], loads);
   if (most === undefined || most <= 0) return most !== undefined;
   const standing = standingOf(limited, reach, masses, bases, loads);
   return standing?.found === 'proved' && standing.worst.by <= roundingOf(limited, standing.worst.limit);
 }
 
+/** kg; the loads that tell whether a limit is broken are more in no state: it holds where that is not positive. Undefined where it is not known. */
+function mostBeyond(
+  limited: Limited,
+  masses: readonly FreeSource[],
+  state: StateResult,
+  loads: MotionLoads,
+): number | undefined {
+  return bothOf(limited, masses, state, loads)?.bound ?? greatestExcess(limited, masses, state, loads);
+}
+
 /**
- * The greatest value of a load over all masses, kg: by how much a limit is broken at worst, where it is its excess. Undefined
- * where that is not known, or where a state can have no value to be limited.
+ * The greatest value of a load over all masses, kg: by how much a limit is broken at worst, where it is its excess; of no loads
+ * less than any. Undefined where that is not known, or where a state can have no value to be limited.
  */
 export function greatestExcess(
   limited: Limited,
@@ -112,7 +126,7 @@ export function greatestExcess(
 ): number | undefined {
   const excesses = limited.excess?.(state, loads);
   if (excesses === undefined || !hasValue(limited.ratio?.(state, loads), masses)) return undefined;
-  return greatestOf(excesses, masses)[0]?.value;
+  return greatestOf(excesses, masses)[0]?.value ?? Number.NEGATIVE_INFINITY;
 }
 
 /** Whether a ratio has a value whatever the masses are; so has what is none. */
@@ -213,7 +227,7 @@ function compareAt(
   const base = worstBase(limited, bases);
   const effect = (chosen: Choice, instead: Choice) =>
     moves === undefined
-      ? Number(chosen !== instead)
+      ? Number(!isSameChoice(chosen, instead))
       : moves.reduce((sum, load) => sum + Math.abs(valueAt(load, [chosen]) - valueAt(load, [instead])), 0);
   const witness = witnessOf(reach, masses, choices, base.case, loads, effect);
   const comparison = limited.compare(witness.state);

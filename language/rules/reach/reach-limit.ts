@@ -1,16 +1,16 @@
 import { COUPLINGS } from '../../diagnostics/couplings.ts';
 import { LOADS } from '../../diagnostics/loads.ts';
-import { blendInfluences, evaluateLoadValue, type Influence, scaleInfluence } from '../../mechanics/influence.ts';
+import { blendInfluences, scaleInfluence } from '../../mechanics/influence.ts';
 import { figureOf } from '../../semantics/envelope/figures.ts';
 import type { AxleGroup, RigModel, UnitModel } from '../../semantics/model.ts';
-import type { RigResult, StateResult } from '../../semantics/state.ts';
+import type { RigResult } from '../../semantics/state.ts';
 import { DIMENSIONLESS, MASS } from '../../units/dimension.ts';
-import { type Goal, lessOf } from '../goal.ts';
 import { bindingRules } from '../limits/check-limits.ts';
 import type { AssessedText, Limited } from '../limits/limit-rule.ts';
 import { PLATED_LIMITS } from '../limits/plated.ts';
 import { marketShare } from '../markets/coupling-bands.ts';
 import { MARKET_RULES } from '../markets/index.ts';
+import { shareBeyond, shareGoal } from '../share-goal.ts';
 import { MOST_IMBALANCE } from '../side-imbalance.ts';
 import { influenceOf, quantityOf, ROUNDING } from '../states.ts';
 import { MOST_LOST } from '../steering-axle-lightened.ts';
@@ -108,7 +108,10 @@ function usual(rig: RigModel, unit: UnitModel): ReachLimit[] {
         limit,
       ),
       limitName: `the ${sense === 'at least' ? 'least' : 'most'} that is usual`,
-      excess: (state) => shareBeyond(state, unit.name, sense, limit),
+      excess: (state) => {
+        const beyond = shareBeyond(state, unit.name, sense, limit);
+        return beyond && [beyond];
+      },
       goal: (state) => shareGoal(state, unit.name, sense, limit),
       // That the coupling is pulled up says more than that its share is small.
       toldElsewhere: (state) => (quantityOf(state, `${unit.name}.coupling.load`) ?? 0) < -ROUNDING,
@@ -196,31 +199,4 @@ function ratio(
       return value === undefined ? undefined : { value, limit };
     },
   };
-}
-
-/** The coupling load of a trailer less so large a share of its mass, or that less the load: positive where the share is left. */
-function shareBeyond(
-  state: StateResult,
-  trailer: string,
-  sense: Limited['sense'],
-  share: number,
-): readonly Influence[] | undefined {
-  const load = influenceOf(state, [`${trailer}.coupling.load`]);
-  const mass = influenceOf(state, [`${trailer}.mass`]);
-  const sign = sense === 'at most' ? 1 : -1;
-  return load && mass && [blendInfluences(load, sign, mass, -sign * share)];
-}
-
-/** What brings the share on a coupling back to so much, told in kg of coupling load. */
-export function shareGoal(
-  state: StateResult,
-  trailer: string,
-  sense: Limited['sense'],
-  share: number,
-): Goal | undefined {
-  const load = influenceOf(state, [`${trailer}.coupling.load`]);
-  const [excess] = shareBeyond(state, trailer, sense, share) ?? [];
-  if (load === undefined || excess === undefined) return undefined;
-  const by = evaluateLoadValue(excess, state.sources);
-  return { ...lessOf(excess, by, load), of: 'coupling load', wanted: sense === 'at most' ? 'less' : 'more' };
 }

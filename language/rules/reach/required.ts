@@ -12,8 +12,9 @@ import { checkRequirement, requiredQuantity, requirementsOf, textIn } from '../.
 import { asksForStability } from '../../semantics/stability/stability-quantities.ts';
 import type { MotionLoads, RigResult, StateResult } from '../../semantics/state.ts';
 import type { Comparison, Limited, LimitedRatio } from '../limits/limit-rule.ts';
+import { shareGoal } from '../share-goal.ts';
 import { type Quotient, quotientOf, sumOf } from './quotient.ts';
-import { type ReachLimit, shareGoal } from './reach-limit.ts';
+import type { ReachLimit } from './reach-limit.ts';
 
 /** The author's own limits, one for each end. Those that are neither loads nor ratios of loads can only be tried. */
 export function requiredLimits(result: RigResult): ReachLimit[] {

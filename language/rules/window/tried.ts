@@ -1,10 +1,13 @@
 import type { Box, Span } from '../../mechanics/half-planes.ts';
+import { type Influence, scaleInfluence } from '../../mechanics/influence.ts';
+import { boundsOf } from '../../mechanics/window.ts';
 import { roundingOf } from '../limits/check-limits.ts';
+import type { Limited } from '../limits/limit-rule.ts';
 import { standingOf, type Worst } from '../reach/breach.ts';
 import type { ReachLimit } from '../reach/reach-limit.ts';
 import { massesAt, type Question } from './question.ts';
 
-/** A limit that is no load, as it stood where it was tried. */
+/** A limit that no load tells everywhere, as it stood where it was tried. */
 export interface Tried {
   readonly limit: ReachLimit;
   /** How many pairs of amounts it was tried at. */
@@ -23,13 +26,34 @@ export interface BrokenAt {
 const STEPS = 8;
 
 /**
+ * The loads (kg) that are positive exactly where a limit is broken, at all amounts of what is chosen; undefined where that is not
+ * known, or where it limits a ratio that can be without a value there.
+ */
+export function excessesOf(question: Question, { excess, ratio }: Limited): readonly Influence[] | undefined {
+  const { bases, loads } = question.reaches;
+  const denominator = ratio?.(bases[0], loads)?.figure.denominator;
+  const isKnown = denominator === undefined || isPositiveAtAll(question, denominator);
+  return isKnown ? excess?.(bases[0], loads) : undefined;
+}
+
+/** Whether a load is more than nothing at all amounts of what is chosen, whatever the rest is. */
+function isPositiveAtAll({ chosen: [first, second], rest }: Question, load: Influence): boolean {
+  if (first === undefined) return false;
+  const ends = ({ least, most }: Span) => [least, most];
+  return boundsOf(scaleInfluence(load, -1), first.mass, second?.mass, rest).every(({ a, b, c }) =>
+    ends(first.mass.span).every((u) => ends(second?.mass.span ?? NONE).every((v) => a * u + b * v + c < 0)),
+  );
+}
+
+const NONE: Span = { least: 0, most: 0 };
+
+/**
  * The limits that are no loads, tried at a grid of amounts with the rest at its corners: masses and what couplings carry at
  * their least and greatest. Other states can be worse.
  */
 export function triedLimits(question: Question, box: Box): readonly Tried[] {
   const { reach, bases, reaches, held } = question;
-  const [first] = bases;
-  const limits = held.limits.filter(({ limited }) => limited.excess?.(first, reaches.loads) === undefined);
+  const limits = held.limits.filter(({ limited }) => excessesOf(question, limited) === undefined);
   if (limits.length === 0) return [];
   const found = new Map<ReachLimit, { at: number; readonly broken: BrokenAt[] }>();
   for (const limit of limits) found.set(limit, { at: 0, broken: [] });

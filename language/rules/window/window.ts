@@ -10,7 +10,7 @@ import type { Chosen } from './choose.ts';
 import { type Conflict, conflictOf } from './conflict.ts';
 import { type Held, massesAt, type Question, questionOf, type WindowOptions } from './question.ts';
 import { type Side, sidesOf } from './sides.ts';
-import { type Tried, triedLimits } from './tried.ts';
+import { excessesOf, type Tried, triedLimits } from './tried.ts';
 
 /** Where a limit holds. */
 export interface Cut {
@@ -88,11 +88,12 @@ export function windowOf(
 const spanOf = ({ least, most }: Chosen) => ({ least, most });
 
 /** Where each limit that is a load holds, as half planes of the amounts chosen; one amount alone is the first of them. */
-export function bordersOf({ reaches: { loads, bases }, chosen, rest, held }: Question): Border[] {
+export function bordersOf(question: Question): Border[] {
+  const { chosen, rest, held } = question;
   const [first, second] = chosen;
   if (first === undefined) return [];
   return held.limits.flatMap((limit) =>
-    (limit.limited.excess?.(bases[0], loads) ?? []).flatMap((load, index) =>
+    (excessesOf(question, limit.limited) ?? []).flatMap((load, index) =>
       boundsOf(load, first.mass, second?.mass, rest).map(({ a, b, c, exact }) => ({
         a,
         b,

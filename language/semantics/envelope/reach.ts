@@ -2,7 +2,7 @@ import type { CaseModel, RigModel, Stowed, Tank, UnitModel } from '../model.ts';
 import { levelOf, stowedIn } from '../sources.ts';
 import type { RigResult } from '../state.ts';
 import { freeItem } from './free-item.ts';
-import { type FreeSource, freePart, freeSeat, freeTank } from './free-source.ts';
+import { type FreeSource, freePart, freeSeat, freeTank, shareOf } from './free-source.ts';
 import { reachableLevels } from './reachable-levels.ts';
 
 /** States of a rig that are looked at together: those of one case, or all that are reachable. */
@@ -127,7 +127,9 @@ function freeItems(rig: RigModel, { cases, arrangements }: Scope, toleranced: nu
   return [...names].flatMap((name) => {
     const inCase = (state: CaseModel) => byCase[indexOf.get(state) ?? -1]?.get(name) ?? [];
     const different = new Map<string, readonly Stowed[]>();
-    for (const stowed of [...cases.map(inCase), ...arrangements(name)]) different.set(arrangementKey(stowed), stowed);
+    for (const stowed of [...cases.map(inCase), ...arrangements(name)]) {
+      different.set(arrangementKey(stowed, toleranced), stowed);
+    }
     const [first] = [...different.values()].flat();
     return first === undefined ? [] : [freeItem(rig.units, [...different.values()], inCase, first, toleranced)];
   });
@@ -146,9 +148,14 @@ function asTheRigStows(rig: RigModel, name: string, cases: readonly CaseModel[])
   return own.length === 0 || cases.some((state) => stowedIn(rig, state).some(isOf)) ? [] : [own];
 }
 
-/** Equal for arrangements that have the same pieces at the same places. */
-function arrangementKey(stowed: readonly Stowed[]): string {
-  return stowed.map(({ count, unit, centre }) => [count, unit, centre.x, centre.y, centre.z].join(' ')).join(', ');
+/** Equal for arrangements that have the same pieces at the same places, as uncertain as that share of their tolerances makes them. */
+function arrangementKey(stowed: readonly Stowed[], toleranced: number): string {
+  return stowed
+    .map(({ count, unit, centre, placeTolerance }) => {
+      const around = shareOf(placeTolerance, toleranced);
+      return [count, unit, centre.x, centre.y, centre.z, around.x, around.y, around.z].join(' ');
+    })
+    .join(', ');
 }
 
 function isTakenIn(rig: RigModel, seat: string, state: CaseModel): boolean {

@@ -100,6 +100,10 @@ rig Errand in DE {
   expect(most(2550)).toEqual([{ found: 'proved', value: closeTo(2200), limit: closeTo(2000) }]);
   const light = text(2550).replace('14000 kg', '12000 kg');
   expect(standings(light, 'RW802')).toMatchObject([{ found: 'proved', value: closeTo(1800), limit: closeTo(1800) }]);
+  // The least is that of 4 % and 500 kg above 3.5 t: 14 t, 50 mm ahead of the axle, put 233 kg on the coupling.
+  expect(standings(text(2950), 'RW801')).toMatchObject([
+    { found: 'proved', isProvedToHold: false, value: closeTo(14000 / 60), limit: closeTo(500) },
+  ]);
 });
 
 describe('the sides of an axle that can be relieved of all its load', () => {
@@ -135,9 +139,83 @@ rig Errand {
     expect(uneven).toMatchObject({ found: 'sampled', isProvedToHold: false, verdict: 'broken' });
   });
 
+  test('are tried where what is allowed of them moves', () => {
+    const required = (most: string) =>
+      standings(text(1000, '').replace('  case', `  require Truck.front.imbalance at most ${most}\n  case`), 'RW581');
+    expect(required('5 %')).toMatchObject([{ found: 'proved', isProvedToHold: true }]);
+    expect(required('Truck.mass / 40000 kg')).toMatchObject([{ found: 'sampled', isProvedToHold: false }]);
+  });
+
   test('are found uneven at levels at which it carries a little, though neither end shows it', () => {
     const uneven = front(1200, '300 mm left, ');
     expect(uneven).toMatchObject({ found: 'sampled', isProvedToHold: false, verdict: 'broken' });
     expect(uneven?.value).toBeGreaterThan(0.1);
   });
+});
+
+describe('a limit on what goes through a coupling load', () => {
+  // 900 kg · 100 mm / 3000 mm = 30 kg on the coupling; 200 kg of water behind the axle take 200 kg · 1500 mm / 3000 mm = 100 kg off.
+  const text = (requirement: string) => `vehicle Truck {
+  wheelbase 3200 mm, track 1680 mm
+  tare 1180 kg on front, 940 kg on rear, 680 mm up
+  hitch ball 50 mm at 1150 mm behind rear, 430 mm up
+}
+trailer Cart {
+  coupling ball 50 mm, 430 mm up
+  axles single at 3000 mm back, track 1500 mm
+  tare 900 kg at 2900 mm back, 700 mm up
+  tank waste 200 L of water at 4500 mm back, 500 mm up
+}
+rig Errand {
+  tow Truck
+  haul Cart
+  case out { waste 0 % }
+  require ${requirement}
+}
+`;
+
+  test('is broken where that pulls up, where no load tells it', () => {
+    const result = read(text('Truck.front.load / Cart.coupling.load at least 1')).result('Errand');
+    const survey = reachSurvey(result);
+    const [limit] = survey?.limits.filter(({ code }) => code === 'RW581') ?? [];
+    const breach = limit && survey?.breachOf(limit);
+    // The front axle carries 1180 kg + 70 kg · 1150 mm / 3200 mm.
+    expect(breach?.worst.value).toBeCloseTo((1180 + (70 * 1150) / 3200) / -70, 6);
+    expect(breach?.worst.witness.state.label).toBe('with waste 100 %, else as in case out');
+  });
+
+  test('is told by what is other only: a thing that another case stows at the same place is not', () => {
+    const stowed = 'stow crate in Cart at 3000 mm back, 700 mm up';
+    const twice = text('Truck.front.load / Cart.coupling.load at least 1')
+      .replace('rig Errand', 'item crate 20 kg\nrig Errand')
+      .replace('case out { waste 0 % }', `case out { waste 0 %  ${stowed} }\n  case back { waste 5 %  ${stowed} }`);
+    const survey = reachSurvey(read(twice).result('Errand'));
+    const [limit] = survey?.limits.filter(({ code }) => code === 'RW581') ?? [];
+    const breach = limit && survey?.breachOf(limit);
+    expect(breach?.worst.witness.state.label).toMatch(/^with waste 100 %, else as in case (out|back)$/);
+  });
+});
+
+test('the most on a coupling is no limit of a light trailer, so that nothing of it is left to be tried', () => {
+  const light = `vehicle Truck {
+  wheelbase 3200 mm, track 1680 mm
+  tare 1180 kg on front, 940 kg on rear, 680 mm up
+  hitch ball 50 mm at 1150 mm behind rear, 430 mm up
+}
+trailer Cart {
+  coupling ball 50 mm, 430 mm up
+  axles single at 3000 mm back, track 1500 mm
+  tare 900 kg at 2900 mm back, 700 mm up
+  limits { ATM 1200 kg }
+  tank waste 20 L of water at 4500 mm back, 500 mm up
+}
+rig Errand in DE {
+  tow Truck
+  haul Cart
+  case out { waste 0 % }
+}
+`;
+  const survey = reachSurvey(read(light).result('Errand'));
+  const [most] = survey?.limits.filter(({ code }) => code === 'RW802') ?? [];
+  expect(most && [survey?.isProvedToHold(most), survey?.breachOf(most)]).toEqual([true, undefined]);
 });

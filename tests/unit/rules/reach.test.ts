@@ -252,6 +252,22 @@ describe('tolerances that are not as usual', () => {
     ]);
   });
 
+  test('count where cases state others of the same place', () => {
+    // 840 kg of the tare and 100 kg over the axle: 10 kg more at 300 mm behind it, 1 kg more at 30 mm.
+    const inCase = (name: string, within: number) =>
+      `  case ${name} { fresh 0 %  waste 0 %  stow crate in Hauler at 3000 mm ± ${within} mm back, 500 mm up }\n`;
+    for (const cases of [
+      inCase('loose', 300) + inCase('strapped', 30),
+      inCase('strapped', 30) + inCase('loose', 300),
+    ]) {
+      const rig = `${cases}  reachable { fresh 0 %  waste 0 % }\n`;
+      const text = yard({ before: 'item crate 100 kg', axle: ', rating 945 kg', rig });
+      expect(messages(text, /^RW904$/)).toEqual([
+        expect.stringContaining('with the tolerances stated it can be 950 kg, 5 kg over its rating (945 kg)'),
+      ]);
+    }
+  });
+
   test('count in a case that the author calls unreachable too', () => {
     // In case full 840 kg of the tare and 33.3 kg of each tank; only fresh 0 % is reachable.
     const rig = '  case full { fresh 100 %  waste 0 % }\n  reachable { fresh 0 %  waste 0 % }\n';

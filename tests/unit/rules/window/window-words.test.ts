@@ -228,6 +228,19 @@ describe('a window in words', () => {
     expect(rules[0]?.limit).toBe('RW581 Cart.cg.up: at most 550 mm (required in the file)');
   });
 
+  test('tries what goes through a load that can be nothing, and proves what goes through one that cannot', () => {
+    // On the coupling 30 kg of the tare, 50 kg of a full bow tank, and −50 kg of a full stern tank 4500 mm back.
+    const text = (what: string) =>
+      cart(`\n  require ${what} at least 1`).replace('3600 mm back, 500 mm up', '4500 mm back, 500 mm up');
+    const triedIn = (what: string) => {
+      const { notes } = wordsOf(text(what), ['bow', 'stern'], { isOff: (code) => code === 'RW604' });
+      return notes.filter((each) => each.startsWith('Tried'));
+    };
+    expect(triedIn('axles.load / coupling.load')).toEqual([expect.stringContaining('axles.load / coupling.load')]);
+    expect(triedIn('axles.load / (coupling.load + 21 kg)')).toEqual([]);
+    expect(triedIn('axles.load / (coupling.load + 19 kg)')).toHaveLength(1);
+  });
+
   test('holds a load through another as the share that it is', () => {
     const [ruleOf, share] = ['coupling.load / mass', 'coupling.share'].map((what) => {
       const { rules, notes } = wordsOf(cart(`\n  require ${what} at most 15 %`));
