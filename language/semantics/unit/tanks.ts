@@ -151,17 +151,16 @@ function readShape(draft: UnitDraft, entry: UnitEntry): TankShape {
   }
   if (size !== undefined) return { kind: 'box', size };
   if (kind === undefined && diameter === undefined) return { kind: 'point' };
-  const span = kind === 'lying' ? length : height;
+  const isLying = kind === undefined ? length !== undefined && height === undefined : kind === 'lying';
+  const span = isLying ? length : height;
+  const spanName = isLying ? 'length' : 'height';
+  const example = `${entry.read.what} … ${isLying ? 'lying' : 'upright'} diameter 300 mm ${spanName} 500 mm`;
   if (diameter === undefined || span === undefined) {
-    missing(
-      draft,
-      entry,
-      kind === 'lying' ? 'diameter and length of the round tank' : 'diameter and height of the round tank',
-      `${entry.read.what} … ${kind ?? 'upright'} diameter 300 mm ${kind === 'lying' ? 'length' : 'height'} 500 mm`,
-    );
+    missing(draft, entry, `diameter and ${spanName} of the round tank`, example);
     return { kind: 'point' };
   }
-  return kind === 'lying'
+  if (isLying && kind === undefined) missing(draft, entry, "'lying' beside its diameter and length", example);
+  return isLying
     ? { kind: 'lying-cylinder', diameter, length: span, axis: orientation === 'lengthwise' ? 'x' : 'y' }
     : { kind: 'upright-cylinder', diameter, height: span };
 }

@@ -83,6 +83,13 @@ describe('tanks', () => {
     );
   });
 
+  it('a round tank with a length is told that it has to lie', () => {
+    const { messages } = read(trailer('tank t 30 L of water diameter 400 mm length 300 mm at 1 m back, 1 m up'));
+    expect(messages).toEqual([
+      "Tank t lacks 'lying' beside its diameter and length. For example: tank t … lying diameter 300 mm length 500 mm",
+    ]);
+  });
+
   it('a lying tank lies across, or lengthwise', () => {
     const shape = (words: string) =>
       tankOf(`tank t 30 L of water ${words} diameter 400 mm length 300 mm at 1 m back, 1 m up`).shape;
