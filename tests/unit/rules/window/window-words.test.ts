@@ -236,7 +236,9 @@ describe('a window in words', () => {
       const { notes } = wordsOf(text(what), ['bow', 'stern'], { isOff: (code) => code === 'RW604' });
       return notes.filter((each) => each.startsWith('Tried'));
     };
-    expect(triedIn('axles.load / coupling.load')).toEqual([expect.stringContaining('Cart.axles.load / Cart.coupling.load')]);
+    expect(triedIn('axles.load / coupling.load')).toEqual([
+      expect.stringContaining('Cart.axles.load / Cart.coupling.load'),
+    ]);
     expect(triedIn('axles.load / (coupling.load + 21 kg)')).toEqual([]);
     expect(triedIn('axles.load / (coupling.load + 19 kg)')).toHaveLength(1);
   });
