@@ -342,7 +342,8 @@ export const LOADS = {
     title: 'A tank holds more than it can',
     message: ({ tank, level, state }: { readonly tank: string; readonly level: number; readonly state: string }) =>
       `${tank} is filled to ${formatShare(level)}${inState(state)}: a tank holds at most 100 %.`,
-    meaning: 'A level is the share of the stated content, from 0 % to 100 %.',
+    meaning:
+      'A level is the share of the stated content, from 0 % to 100 %. Until it is corrected, loads are those of a full tank.',
     mend: 'Correct the level, or the content of the tank.',
     example: tanked(WATER_TANK, '120 %'),
     mended: tanked(WATER_TANK, '100 %'),

@@ -77,7 +77,7 @@ export const QUANTITIES = {
     title: 'The value is out of range',
     message: ({ what, wanted, found }: { what: string; wanted: string; found: string }) =>
       `${what} must be ${wanted}; this is ${found}.`,
-    meaning: 'Nothing real has this value, so nothing is computed from it.',
+    meaning: 'Nothing real has this value, so nothing is computed from it; a tank below empty counts as empty.',
     mend: 'Correct the value.',
     example: 'item awning -38 kg\n',
     mended: 'item awning 38 kg\n',

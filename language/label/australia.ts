@@ -1,5 +1,6 @@
 import type { MarketName } from '../catalogue/markets.ts';
 import { AUSTRALIA } from '../diagnostics/markets/australia.ts';
+import { limitToWrite } from '../rules/limits/to-write.ts';
 import type { UnitModel } from '../semantics/model.ts';
 import { tareOf } from '../semantics/running-order.ts';
 import {
@@ -31,27 +32,26 @@ export function rowsOfAustralasia(unit: UnitModel, market: MarketName): readonly
   );
   if (kind === 'vehicle') {
     return [
-      massRow('GVM (gross vehicle mass)', stated(limits.GVM, 'a GVM among its limits'), PLATE),
-      massRow('GCM (gross combination mass)', stated(limits.GCM, 'a GCM among its limits'), PLATE),
+      massRow('GVM (gross vehicle mass)', stated(limits.GVM, limitToWrite(unit, 'GVM')), PLATE),
+      massRow('GCM (gross combination mass)', stated(limits.GCM, limitToWrite(unit, 'GCM')), PLATE),
       ...axles,
       tare,
     ];
   }
   return [
-    massRow('ATM (aggregate trailer mass)', stated(limits.ATM, 'an ATM among its limits'), PLATE),
-    massRow('GTM (gross trailer mass)', stated(limits.GTM, 'a GTM among its limits'), PLATE),
+    massRow('ATM (aggregate trailer mass)', stated(limits.ATM, limitToWrite(unit, 'ATM')), PLATE),
+    massRow('GTM (gross trailer mass)', stated(limits.GTM, limitToWrite(unit, 'GTM')), PLATE),
     ...axles,
     tare,
     massRow('coupling load at ATM and GTM', couplingLoad(unit), DIFFERENCE),
-    massRow('coupling limit', stated(limits.coupling ?? unit.coupling?.rating, COUPLING_LINE), PLATE),
+    massRow('coupling limit', stated(limits.coupling ?? unit.coupling?.rating, limitToWrite(unit, 'coupling')), PLATE),
   ];
 }
 
-const COUPLING_LINE = 'a coupling among its limits (coupling 100 kg)';
-
 /** kg that a trailer at its ATM puts on its coupling with its axles at the GTM. */
-export function couplingLoad({ limits: { ATM, GTM } }: Pick<UnitModel, 'limits'>): Figure {
-  if (ATM === undefined) return { missing: 'an ATM among its limits' };
-  if (GTM === undefined) return { missing: 'a GTM among its limits' };
+export function couplingLoad(unit: UnitModel): Figure {
+  const { ATM, GTM } = unit.limits;
+  if (ATM === undefined) return { missing: limitToWrite(unit, 'ATM') };
+  if (GTM === undefined) return { missing: limitToWrite(unit, 'GTM') };
   return ATM.value - GTM.value;
 }

@@ -1,7 +1,8 @@
 import { MARKET_TERMS, type MarketName } from '../catalogue/markets.ts';
 import { EUROPEAN_UNION } from '../diagnostics/markets/european-union.ts';
+import { grossToWrite, limitToWrite, outlineToWrite } from '../rules/limits/to-write.ts';
 import { leastCaravanPayload } from '../rules/markets/caravan-payload.ts';
-import { grossLine, grossRating } from '../rules/markets/certified-weights.ts';
+import { grossRating } from '../rules/markets/certified-weights.ts';
 import { leastMotorCaravanPayload } from '../rules/markets/motor-caravan-payload.ts';
 import type { UnitModel } from '../semantics/model.ts';
 import { massInRunningOrder } from '../semantics/running-order.ts';
@@ -27,9 +28,9 @@ export function rowsOfEurope(unit: UnitModel, market: MarketName): readonly Labe
   const gross = terms[unit.kind === 'vehicle' ? 'GVM' : 'ATM']?.full ?? 'maximum laden mass';
   const load = terms['coupling load']?.full ?? 'coupling load';
   return [
-    massRow(gross, stated(grossRating(unit), grossLine(unit)), PLATE),
+    massRow(gross, stated(grossRating(unit), grossToWrite(unit)), PLATE),
     ...(unit.kind === 'vehicle'
-      ? [massRow(terms.GCM?.full ?? 'GCM', stated(unit.limits.GCM, 'a GCM among its limits'), PLATE)]
+      ? [massRow(terms.GCM?.full ?? 'GCM', stated(unit.limits.GCM, limitToWrite(unit, 'GCM')), PLATE)]
       : [massRow(load, couplingRating(unit), PLATE)]),
     ...axleRows(unit, { market, term: 'maximum mass', rating: PLATE, tyres: PLATE }),
     massRow(
@@ -42,18 +43,20 @@ export function rowsOfEurope(unit: UnitModel, market: MarketName): readonly Labe
   ];
 }
 
-function couplingRating({ limits, coupling }: UnitModel): Figure {
-  return stated(limits.coupling ?? coupling?.rating, 'a coupling among its limits (coupling 100 kg)');
+function couplingRating(unit: UnitModel): Figure {
+  const { limits, coupling } = unit;
+  return stated(limits.coupling ?? coupling?.rating, limitToWrite(unit, 'coupling'));
 }
 
 function payload(unit: UnitModel): Figure {
   const gross = grossRating(unit);
-  if (gross === undefined) return { missing: grossLine(unit) };
+  if (gross === undefined) return { missing: grossToWrite(unit) };
   return weighed(unit, () => gross.value - massInRunningOrder(unit));
 }
 
 /** What a unit with berths has to leave at least. */
-function leastPayload({ kind, berths, body, seats }: UnitModel): LabelRow[] {
+function leastPayload(unit: UnitModel): LabelRow[] {
+  const { kind, berths, body, seats } = unit;
   if (berths === undefined) return [];
   const isVehicle = kind === 'vehicle';
   const { source = PLATE.source, authority = PLATE.authority } =
@@ -61,7 +64,7 @@ function leastPayload({ kind, berths, body, seats }: UnitModel): LabelRow[] {
   const length = body && body.front - body.rear;
   const figure: Figure =
     length === undefined
-      ? { missing: 'the outline of the unit (body from 880 mm to 5680 mm back)' }
+      ? { missing: outlineToWrite(unit) }
       : isVehicle
         ? leastMotorCaravanPayload(seats.length, length)
         : leastCaravanPayload(berths, length);

@@ -1,6 +1,7 @@
 import type { MarketName } from '../catalogue/markets.ts';
 import { COUPLINGS } from '../diagnostics/couplings.ts';
 import type { Authority } from '../diagnostics/define.ts';
+import { axleRatingToWrite, tareToWrite, tyresToWrite } from '../rules/limits/to-write.ts';
 import { groupSubject, withinSentence } from '../rules/subjects.ts';
 import { tyreRatingOf } from '../rules/tyre-rating.ts';
 import type { AxleGroup, UnitModel } from '../semantics/model.ts';
@@ -20,7 +21,7 @@ export interface LabelRow extends LabelSource {
   readonly value?: number;
   readonly text?: string;
   readonly dimension: Dimension;
-  /** What the file has to say for it: `a GVM among its limits`. */
+  /** What the file has to say for it: `a GVM among the limits of Truck (GVM 3000 kg)`. */
   readonly missing?: string;
 }
 
@@ -52,7 +53,7 @@ export function stated(limit: { readonly value: number } | undefined, missing: s
 /** What a unit weighs as far as its lines say; a unit without a tare or parts weighs nothing that could be told. */
 export function weighed(unit: UnitModel, mass: () => Figure): Figure {
   const isEmpty = unit.parts.every(({ body }) => body.mass === 0);
-  return isEmpty ? { missing: 'the tare of the unit (tare 1400 kg at 2600 mm back, 600 mm up)' } : mass();
+  return isEmpty ? { missing: tareToWrite(unit) } : mass();
 }
 
 /** How the label of a market speaks of axles and tyres. */
@@ -76,18 +77,18 @@ function rowsOfGroup(unit: UnitModel, group: AxleGroup, { market, term, ...from 
   const each = tyres && tyreRatingOf({ markets: [market] }, unit, tyres);
   const derated = each !== undefined && each.capacity !== tyres?.capacity ? ', each divided by 1.10' : '';
   return [
-    massRow(`${term}, ${of}`, stated(rating, 'a rating of the axle (rating 1550 kg)'), from.rating),
-    textRow(`tyres, ${of}`, marking, 'the tyres of the axle (tyres 2 x "195R14C 106/104Q" at 450 kPa)', from.tyres),
+    massRow(`${term}, ${of}`, stated(rating, axleRatingToWrite(unit, group)), from.rating),
+    textRow(`tyres, ${of}`, marking, tyresToWrite('tyres', unit, group), from.tyres),
     figureRow(
       `cold inflation pressure, ${of}`,
-      tyres?.pressure ?? { missing: 'the pressure of the tyres (at 450 kPa)' },
+      tyres?.pressure ?? { missing: tyresToWrite('pressure', unit, group) },
       PRESSURE,
       from.tyres,
     ),
     massRow(
       `capacity of the tyres, ${of}, together${derated}`,
       tyres === undefined || each === undefined
-        ? { missing: 'a marking of the tyres with a load index, or a capacity' }
+        ? { missing: tyresToWrite('load index', unit, group) }
         : tyres.count * each.capacity,
       {
         source: derated === '' ? TYRE_SOURCE : `${TYRE_SOURCE}; 49 CFR 571.110 S4.2.2.2`,

@@ -1,15 +1,14 @@
 import type { MarketName } from '../catalogue/markets.ts';
 import { CANADA } from '../diagnostics/markets/canada.ts';
 import { UNITED_STATES } from '../diagnostics/markets/united-states.ts';
+import { grossToWrite, typeToWrite } from '../rules/limits/to-write.ts';
 import { mostUnlabelled } from '../rules/markets/added-weight.ts';
 import {
   addedWeight,
   cargoCapacity,
-  grossLine,
   grossRating,
   isRecreational,
   OCCUPANT,
-  typeLine,
   unloadedWeight,
 } from '../rules/markets/certified-weights.ts';
 import { fullFreshWater } from '../rules/markets/gross-rating-for-water.ts';
@@ -55,7 +54,7 @@ export function rowsOfUnitedStates(unit: UnitModel): readonly LabelRow[] {
       ? [
           massRow(
             'weight that may be added before the first sale without a corrected label',
-            gross === undefined ? { missing: grossLine(unit) } : mostUnlabelled(gross.value),
+            gross === undefined ? { missing: grossToWrite(unit) } : mostUnlabelled(gross.value),
             RELABEL,
           ),
         ]
@@ -91,8 +90,8 @@ export function rowsOfCanada(unit: UnitModel): readonly LabelRow[] {
 function certified(unit: UnitModel, market: MarketName): LabelRow[] {
   const type = unit.vehicleType?.replaceAll('_', ' ');
   return [
-    textRow('type of vehicle', type, typeLine(unit), CERTIFICATION),
-    massRow('GVWR (gross vehicle weight rating)', stated(grossRating(unit), grossLine(unit)), CERTIFICATION),
+    textRow('type of vehicle', type, typeToWrite(unit), CERTIFICATION),
+    massRow('GVWR (gross vehicle weight rating)', stated(grossRating(unit), grossToWrite(unit)), CERTIFICATION),
     ...axleRows(unit, { market, term: 'GAWR', rating: CERTIFICATION, tyres: TYRE_PLACARD }),
   ];
 }
@@ -102,7 +101,7 @@ function cargoRows(unit: UnitModel): LabelRow[] {
   const { kind, vehicleType, seats } = unit;
   const term = kind === 'vehicle' ? 'occupant and cargo carrying capacity (OCCC)' : 'cargo carrying capacity (CCC)';
   const capacity = withGross(unit, (gross) => cargoCapacity(gross, unloadedWeight(unit), added(unit)));
-  if (vehicleType === undefined) return [massRow(term, { missing: typeLine(unit) }, CAPACITY)];
+  if (vehicleType === undefined) return [massRow(term, { missing: typeToWrite(unit) }, CAPACITY)];
   if (isRecreational(unit)) return [massRow(term, capacity, CAPACITY)];
   const occupants =
     kind === 'vehicle'
@@ -119,7 +118,7 @@ const unloaded = (unit: UnitModel): Figure =>
 
 function withGross(unit: UnitModel, capacity: (gross: number) => number): Figure {
   const gross = grossRating(unit);
-  if (gross === undefined) return { missing: grossLine(unit) };
+  if (gross === undefined) return { missing: grossToWrite(unit) };
   const weight = unloaded(unit);
   return typeof weight === 'number' ? capacity(gross.value) : weight;
 }

@@ -23,6 +23,7 @@ function* checkCase(result: RigResult, state: CaseModel, reachable: Reachable): 
     for (const tank of unit.tanks) {
       const name = `${unit.name}.${tank.name}`;
       const stated = reachable.levels.get(name);
+      if (!state.levels.has(name) && state.levelsInError?.has(name)) continue;
       const level = levelOf(unit, tank, state);
       if (stated === undefined || isWithinLevels(level, stated)) continue;
       const place = ownPlace(result, state.levels.get(name)?.location, state.location);

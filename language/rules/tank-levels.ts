@@ -34,19 +34,25 @@ interface StatedLevel {
 function checkTank(result: RigResult, name: string, tank: Tank): Finding | undefined {
   let highest: StatedLevel | undefined;
   for (const stated of statedLevels(result, name, tank)) {
-    if (highest === undefined || stated.level.most > highest.level.most) highest = stated;
+    if (highest === undefined || writtenMost(stated.level) > writtenMost(highest.level)) highest = stated;
   }
   if (highest === undefined) return undefined;
   const { level, state } = highest;
+  const written = writtenMost(level);
   const place = ownPlace(result, level.location, highest.case?.location);
   const related = pointAt(place, tank.location, name);
-  if (level.most > 1 + ROUNDING) {
-    return finding('tank-overfull', LOADS['tank-overfull'], { tank: name, level: level.most, state }, place, related);
+  if (written > 1 + ROUNDING) {
+    return finding('tank-overfull', LOADS['tank-overfull'], { tank: name, level: written, state }, place, related);
   }
   const { name: fluid, maximumFill: most, source } = tank.fluid;
   if (most === undefined || level.most <= most + ROUNDING) return undefined;
   const parameters = { tank: name, fluid, level: level.most, most, source, state };
   return finding('tank-above-fill', LOADS['tank-above-fill'], parameters, place, related);
+}
+
+/** The highest level as the author wrote it: computed with is at most a full tank. */
+function writtenMost({ most, overfull }: LevelRange): number {
+  return overfull ?? most;
 }
 
 function statedLevels(result: RigResult, name: string, tank: Tank): StatedLevel[] {

@@ -19,7 +19,7 @@ export function assumeAboutCases(
       assume(scope, `no case states the levels of ${open.join(', ')}: full taken`, 'rule of the language', at);
   }
   for (const state of cases) {
-    const left = open.filter((name) => !state.levels.has(name));
+    const left = open.filter((name) => !state.levels.has(name) && !state.levelsInError?.has(name));
     if (left.length > 0)
       assume(
         scope,

@@ -1,4 +1,4 @@
-import type { Reference } from '../syntax/tree.ts';
+import type { Reference, Span, Value } from '../syntax/tree.ts';
 import { readStatement, resolveSpec } from './arguments.ts';
 import type { NameLookup } from './expressions.ts';
 import { isUnreadable } from './left-out.ts';
@@ -8,7 +8,7 @@ import { nameOf, reportUnknown } from './names.ts';
 import { type Line, locate, report, type Scope } from './scope.ts';
 import { specOf } from './specs.ts';
 import { itemNames, readStow } from './stow.ts';
-import { toLevel } from './unit/tanks.ts';
+import { levelWanted, toLevel } from './unit/tanks.ts';
 
 /** Reads the `case` blocks of a rig or a trailer. */
 export function readCases(
@@ -48,6 +48,7 @@ function readCase(
   const { statement } = line;
   const name = statement.name?.text ?? '';
   const levels = new Map<string, LevelRange>();
+  const levelsInError = new Set<string>();
   const absent = new Set<string>();
   const extra: Stowed[] = [];
   let occupants: string[] | undefined;
@@ -55,7 +56,8 @@ function readCase(
     const innerLine: Line = { ...line, statement: inner };
     const context = { scope, line: innerLine, names: namesFor(innerLine) };
     if (inner.subject !== undefined) {
-      readLevel(innerLine, inner.subject, levels, units, context, 'case');
+      const unread = readLevel(innerLine, inner.subject, levels, units, context, 'case');
+      if (unread !== undefined) levelsInError.add(unread);
       continue;
     }
     const spec = resolveSpec(innerLine, 'case', `case ${name}`, scope);
@@ -75,6 +77,7 @@ function readCase(
   return {
     name,
     levels,
+    ...(levelsInError.size > 0 ? { levelsInError } : {}),
     absent,
     stowed: extra,
     location: locate(line, statement.name ?? statement.head),
@@ -84,7 +87,10 @@ function readCase(
   };
 }
 
-/** Reads a line that states the level of a tank: `Hauler.fresh 0 % to 40 %`. */
+/**
+ * Reads a line that states the level of a tank, `Hauler.fresh 0 % to 40 %`, into `levels`. Returns the tank whose level an error
+ * of the line leaves unknown.
+ */
 export function readLevel(
   line: Line,
   subject: Reference,
@@ -92,39 +98,47 @@ export function readLevel(
   units: readonly UnitModel[],
   context: ReadingContext,
   head: string,
-): void {
+): string | undefined {
   const { scope } = context;
   const tank = findTank(subject, units, line, scope);
-  const [argument, second] = line.statement.arguments;
-  if (argument?.kind !== 'value' || argument.keyword !== undefined || second !== undefined) {
-    if (!line.statement.broken && (argument !== undefined || tank !== undefined)) {
-      report(
-        scope,
-        'missing-part',
-        {
-          what: nameOf(subject),
-          part: argument === undefined ? 'its level' : 'a plain level',
-          example: `${nameOf(subject)} 60 %`,
-        },
-        locate(line, second ?? argument ?? subject),
-      );
-    }
-    return;
-  }
-  const read = readMeasured(
-    argument.value,
-    { what: `the level of ${nameOf(subject)}`, kinds: ['ratio'], sign: 'not negative', range: true, tolerance: true },
-    context,
-  );
-  if (tank === undefined || read === undefined) return;
+  const value = plainLevel(line, subject, tank, scope);
+  const read = value && readMeasured(value, levelWanted(`the level of ${nameOf(subject)}`), context);
+  if (tank === undefined || value === undefined || read === undefined) return tank;
   const before = levels.get(tank);
   if (before !== undefined) {
     report(scope, 'repeated-part', { part: `the level of ${tank}`, head }, locate(line, subject), [
       { location: before.location, message: 'The first one.' },
     ]);
-    return;
+    return undefined;
   }
-  levels.set(tank, toLevel(read, locate(line, argument.value), nameOf(subject), scope));
+  levels.set(tank, toLevel(read, locate(line, value), nameOf(subject), scope));
+  return undefined;
+}
+
+/** The one value that a line of a level holds. What else is there is reported, and what is missing. */
+function plainLevel(line: Line, subject: Reference, tank: string | undefined, scope: Scope): Value | undefined {
+  const { declaration, statement } = line;
+  const [first, second] = statement.arguments;
+  if (statement.broken) return first?.kind === 'value' && second === undefined ? first.value : undefined;
+  if (first === undefined) {
+    if (tank === undefined) return undefined;
+    const parts = { what: nameOf(subject), part: 'its level', example: `${nameOf(subject)} 60 %` };
+    report(scope, 'missing-part', parts, locate(line, subject));
+    return undefined;
+  }
+  const quoted = ({ start, end }: Span) => `'${declaration.text.slice(start, end).replace(/\s+/g, ' ')}'`;
+  const value = first.kind === 'value' && first.keyword === undefined ? first.value : undefined;
+  const strange = value === undefined ? first : (value.startDirection ?? value.direction ?? second);
+  if (strange === undefined) return value;
+  const behind = strange === second && second !== undefined ? ` behind ${quoted(first)}` : '';
+  const accepted = 'one level or one range of levels; another tank has a line of its own';
+  report(
+    scope,
+    'unexpected-part',
+    { part: `${quoted(strange)}${behind}`, head: nameOf(subject), accepted },
+    locate(line, strange),
+  );
+  return undefined;
 }
 
 /** `Unit.tank` for a tank named with or without its unit. */

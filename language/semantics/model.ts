@@ -88,11 +88,13 @@ export interface Tank {
   readonly location: Location;
 }
 
-/** A level, or a range of levels: `value` is the middle of the range. */
+/** A level, or a range of levels, from 0 (empty) to 1 (full): `value` is the middle of the range. */
 export interface LevelRange {
   readonly value: number;
   readonly least: number;
   readonly most: number;
+  /** The highest level as written, where that is more than full; what is computed stops at full. */
+  readonly overfull?: number;
   readonly location: Location;
 }
 
@@ -314,6 +316,8 @@ export interface CaseModel {
   readonly documentation?: string;
   /** Levels by `Unit.tank`. */
   readonly levels: ReadonlyMap<string, LevelRange>;
+  /** `Unit.tank` of those whose level the case states in a line with an error: they count as if it stated none. */
+  readonly levelsInError?: ReadonlySet<string>;
   /** Seats taken, as `Unit.seat`, where the case states them. */
   readonly occupants?: readonly string[];
   /** Names of items left out. */

@@ -1,3 +1,4 @@
+import type { Location } from '../diagnostics/finding.ts';
 import type { Reference } from '../syntax/tree.ts';
 import { readStatement, resolveSpec } from './arguments.ts';
 import { readLevel } from './cases.ts';
@@ -5,7 +6,7 @@ import type { NameLookup } from './expressions.ts';
 import { isUnreadable } from './left-out.ts';
 import type { LevelRange, Reachable, Stowed, UnitModel } from './model.ts';
 import { nameOf, reportUnknown } from './names.ts';
-import { type Line, locate, type Scope } from './scope.ts';
+import { type Line, locate, report, type Scope } from './scope.ts';
 import { itemNames } from './stow.ts';
 
 /** Reads the `reachable` block of a rig or a trailer. */
@@ -20,6 +21,7 @@ export function readReachable(
   const levels = new Map<string, LevelRange>();
   const seats = new Set<string>();
   const items = new Set<string>();
+  const named = new Map<string, Location>();
   for (const inner of statement.block?.statements ?? []) {
     const innerLine: Line = { ...line, statement: inner };
     if (inner.subject !== undefined) {
@@ -38,16 +40,23 @@ export function readReachable(
     readStatement(innerLine, spec, scope);
     if (spec.keyword !== 'optional') continue;
     for (const { reference } of inner.objects)
-      readOptional(reference, innerLine, { seats, items }, units, stowed, scope);
+      readOptional(reference, innerLine, { seats, items, named }, units, stowed, scope);
   }
   return { levels, seats, items, location: locate(line, statement.head) };
+}
+
+/** What is optional, with the place where each is first named. */
+interface Optional {
+  readonly seats: Set<string>;
+  readonly items: Set<string>;
+  readonly named: Map<string, Location>;
 }
 
 /** A seat by its name with or without its unit, or else an item that the rig or one of its cases stows. */
 function readOptional(
   reference: Reference,
   line: Line,
-  into: { readonly seats: Set<string>; readonly items: Set<string> },
+  into: Optional,
   units: readonly UnitModel[],
   stowed: readonly Stowed[],
   scope: Scope,
@@ -58,9 +67,16 @@ function readOptional(
   );
   const seat = seats.find(({ full, short }) => full === name || short === name);
   const items = itemNames(stowed);
-  if (seat !== undefined) into.seats.add(seat.full);
-  else if (items.includes(name)) into.items.add(name);
-  else if (!isUnreadable(reference, units, line, scope)) {
+  const thing = seat?.full ?? (items.includes(name) ? name : undefined);
+  const place = locate(line, reference);
+  const before = thing === undefined ? undefined : into.named.get(thing);
+  if (before !== undefined) {
+    const related = [{ location: before, message: 'The first one.' }];
+    report(scope, 'repeated-part', { part: name, head: 'optional' }, place, related);
+  } else if (thing !== undefined) {
+    into.named.set(thing, place);
+    (seat === undefined ? into.items : into.seats).add(thing);
+  } else if (!isUnreadable(reference, units, line, scope)) {
     reportUnknown(scope, line, reference, 'seat or stowed item of this rig', [
       ...seats.map(({ short }) => short),
       ...items,

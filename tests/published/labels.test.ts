@@ -87,7 +87,9 @@ test('MVSR s. 5.2: full fresh water comes off the cargo carrying capacity', () =
 // ADR definitions (ATM read, GTM from memory): the coupling load is the ATM less the GTM.
 test('ADR: the coupling load at ATM and GTM', () => {
   expect(rowOf({ limits: 'ATM 3400 kg  GTM 3100 kg' }, 'AU', 'coupling load').value).toBe(300);
-  expect(rowOf({ limits: 'ATM 3400 kg' }, 'AU', 'coupling load').missing).toBe('a GTM among its limits');
+  expect(rowOf({ limits: 'ATM 3400 kg' }, 'AU', 'coupling load').missing).toBe(
+    'a GTM among the limits of Wagon (GTM 3000 kg)',
+  );
 });
 
 // (EU) 1230/2012 Art. 2 (read), EN 1645-2 (read second-hand: 5.2 m and 2 berths ask for 102 kg).

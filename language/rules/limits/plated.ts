@@ -1,6 +1,7 @@
 import { COUPLINGS } from '../../diagnostics/couplings.ts';
 import { LOADS } from '../../diagnostics/loads.ts';
 import { blendInfluences } from '../../mechanics/influence.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { AxleGroup, LimitName, RigModel, UnitModel } from '../../semantics/model.ts';
 import { MASS, SPEED } from '../../units/dimension.ts';
 import { type LimitedLoad, type LimitKey, limitedLoads } from '../limited-loads.ts';
@@ -9,14 +10,15 @@ import { beyond, influenceOf, sumOf } from '../states.ts';
 import { carriesLoad, groupSubject, withinSentence } from '../subjects.ts';
 import { heaviestTyre, heaviestTyreBeyond, tyreRatingOf } from '../tyre-rating.ts';
 import type { AssessedText, Assessment, Limited, MissingRating, Unstated } from './limit-rule.ts';
+import { AMOUNTS, axleRatingToWrite, couplingRatingToWrite, limitToWrite, tyresToWrite } from './to-write.ts';
 
 /**
  * What plates, papers and tyre markings state, for the table of limits. Their diagnostics come from rules of their own, which
  * read the same quantities and limits.
  */
 export const PLATED_LIMITS: readonly AssessedText[] = [
-  plated(LOADS['over-axle-rating'], ['over-axle-rating'], (rig) => groups(rig, isSingle).flatMap(unrated)),
-  plated(LOADS['over-group-rating'], ['over-group-rating'], (rig) => groups(rig, isSeveral).flatMap(unrated)),
+  plated(LOADS['over-axle-rating'], ['over-axle-rating'], (rig) => unrated(rig, isSingle)),
+  plated(LOADS['over-group-rating'], ['over-group-rating'], (rig) => unrated(rig, isSeveral)),
   plated(LOADS['over-GVM'], ['over-GVM'], (rig) => unplated(rig, 'vehicle', 'GVM')),
   plated(LOADS['over-ATM'], ['over-ATM'], (rig) => unplated(rig, 'trailer', 'ATM')),
   plated(LOADS['over-GTM'], ['over-GTM'], () => []),
@@ -83,18 +85,14 @@ function groups(rig: RigModel, wanted: (group: AxleGroup) => boolean = () => tru
   return rig.units.flatMap((unit) => unit.groups.filter(wanted).map((group) => ({ unit, group })));
 }
 
-function unrated({ unit, group }: GroupOfUnit): Unstated[] {
-  if (group.rating !== undefined) return [];
-  const quantities = [`${unit.name}.${group.name}.load`];
-  return [
-    {
-      kind: 'unstated',
-      subject: groupSubject(unit, group),
-      quantity: 'the load',
-      missing: 'a rating of the axle',
-      rating: { unit, name: 'rating', quantities, line: group.location },
-    },
-  ];
+function unrated(rig: RigModel, wanted: (group: AxleGroup) => boolean): Unstated[] {
+  return groups(rig, (group) => wanted(group) && group.rating === undefined).map(({ unit, group }) => ({
+    kind: 'unstated',
+    subject: groupSubject(unit, group),
+    quantity: 'the load',
+    missing: axleRatingToWrite(unit, group, systemOfRig(rig)),
+    rating: { unit, name: 'rating', quantities: [`${unit.name}.${group.name}.load`], line: group.location },
+  }));
 }
 
 /** What the limits of a whole unit are on, where it is not its mass. */
@@ -110,7 +108,7 @@ function unplated(rig: RigModel, kind: UnitModel['kind'], name: LimitName): Unst
       kind: 'unstated',
       subject: unit.name,
       quantity: 'the load',
-      missing: `${name === 'ATM' ? 'an' : 'a'} ${name} among its limits`,
+      missing: limitToWrite(unit, name, systemOfRig(rig)),
       rating: { unit, name, quantities: [LIMITED_QUANTITIES[name]?.(unit) ?? `${unit.name}.mass`] },
     }));
 }
@@ -124,9 +122,8 @@ function withoutTowingRating(rig: RigModel): Unstated[] {
   if (!tows(rig) || vehicle === undefined) return [];
   const { towing, towing_unbraked: unbraked } = vehicle.limits;
   if (towing !== undefined || unbraked !== undefined) return [];
-  return [
-    { kind: 'unstated', subject: vehicle.name, quantity: 'the load', missing: 'a towing rating among its limits' },
-  ];
+  const missing = limitToWrite(vehicle, 'towing', systemOfRig(rig));
+  return [{ kind: 'unstated', subject: vehicle.name, quantity: 'the load', missing }];
 }
 
 function withoutCouplingRating(rig: RigModel): Unstated[] {
@@ -137,7 +134,7 @@ function withoutCouplingRating(rig: RigModel): Unstated[] {
     const { name, coupling } = unit;
     const subject = `Coupling of ${name}`;
     if (coupling === undefined || !carriesLoad(coupling) || rated.has(subject)) return [];
-    const missing = 'a rating of the coupling or of the hitch';
+    const missing = couplingRatingToWrite(unit, systemOfRig(rig));
     const rating: MissingRating = {
       unit,
       name: 'rating',
@@ -155,8 +152,7 @@ function tyreLoad(rig: RigModel, { unit, group }: GroupOfUnit): Assessment {
   const quantity = 'the load on the heaviest wheel’s tyres, each';
   const rating = tyres && tyreRatingOf(rig, unit, tyres);
   if (tyres === undefined || rating === undefined || tyres.count < 1) {
-    const missing =
-      tyres === undefined ? 'tyres of the axle' : 'a marking of the tyres with a load index, or a capacity';
+    const missing = tyresToWrite(tyres === undefined ? 'tyres' : 'load index', unit, group, systemOfRig(rig));
     return { kind: 'unstated', subject, quantity, missing };
   }
   const load = heaviestTyre(unit, group, tyres.count);
@@ -178,16 +174,19 @@ function tyreLoad(rig: RigModel, { unit, group }: GroupOfUnit): Assessment {
 
 const METRES_PER_SECOND_PER_KMH = 1 / 3.6;
 
-function tyreSpeed({ travel }: RigModel, { unit, group }: GroupOfUnit): Assessment[] {
+function tyreSpeed(rig: RigModel, { unit, group }: GroupOfUnit): Assessment[] {
   const { tyres } = group;
   if (tyres === undefined) return [];
   const subject = `Tyres of ${withinSentence(groupSubject(unit, group))}`;
   const quantity = 'the intended speed';
   const { speed: most } = tyres;
-  const speed = travel?.speed;
+  const speed = rig.travel?.speed;
   if (speed === undefined || most === undefined) {
+    const system = systemOfRig(rig);
     const missing =
-      speed === undefined ? 'an intended speed (travel 100 km/h)' : 'a speed symbol in the marking of the tyres';
+      speed === undefined
+        ? `an intended speed of the rig (travel ${AMOUNTS.speed[system]})`
+        : tyresToWrite('speed symbol', unit, group, system);
     return [{ kind: 'unstated', subject, quantity, missing }];
   }
   const limit = most * METRES_PER_SECOND_PER_KMH;

@@ -1,11 +1,21 @@
 import { bindingMarkets, type MarketName } from '../../catalogue/markets.ts';
 import { COUPLINGS } from '../../diagnostics/couplings.ts';
 import { RATINGS } from '../../diagnostics/ratings.ts';
-import type { AxleGroup, RigModel, UnitModel } from '../../semantics/model.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
+import type { AxleGroup, LimitName, RigModel, UnitModel } from '../../semantics/model.ts';
 import { MASS } from '../../units/dimension.ts';
-import { axleRatings, grossLine, typeLine, unstated } from '../markets/certified-weights.ts';
+import type { DisplaySystem } from '../../units/display.ts';
+import { axleRatings, unstated } from '../markets/certified-weights.ts';
 import { groupSubject, withinSentence } from '../subjects.ts';
 import type { AssessedText, Assessment } from './limit-rule.ts';
+import {
+  axleRatingToWrite,
+  everyAxleRatingToWrite,
+  grossToWrite,
+  limitToWrite,
+  typeToWrite,
+  tyresToWrite,
+} from './to-write.ts';
 
 /** The texts that ask for tyres which carry the rating of their axle; elsewhere that is practice. */
 const TYRES_OF_AXLES: readonly { readonly market: MarketName; readonly source: string }[] = [
@@ -36,7 +46,7 @@ export const STATED_RATINGS: readonly AssessedText[] = [
   {
     definition: { ...RATINGS['ratings-contradict'], source: '49 CFR 571.110 S9.1', authority: 'regulation' },
     markets: ['US'],
-    assess: ({ rig }) => rig.units.flatMap(axlesOfMotorHome),
+    assess: ({ rig }) => rig.units.flatMap((unit) => axlesOfMotorHome(unit, systemOfRig(rig))),
   },
   {
     definition: {
@@ -44,22 +54,24 @@ export const STATED_RATINGS: readonly AssessedText[] = [
       source: 'Australian Design Rules (from memory): the ATM is the GTM and the coupling load',
     },
     markets: ['AU'],
-    assess: ({ rig }) => rig.units.filter(({ kind }) => kind === 'trailer').map(ATMOverGTM),
+    assess: ({ rig }) =>
+      rig.units.filter(({ kind }) => kind === 'trailer').map((unit) => ATMOverGTM(unit, systemOfRig(rig))),
   },
 ];
 
-function tyresOfAxles({ units }: RigModel): Assessment[] {
-  return units.flatMap((unit) => unit.groups.map((group) => tyresOfAxle(unit, group)));
+function tyresOfAxles(rig: RigModel): Assessment[] {
+  const system = systemOfRig(rig);
+  return rig.units.flatMap((unit) => unit.groups.map((group) => tyresOfAxle(unit, group, system)));
 }
 
-function tyresOfAxle(unit: UnitModel, group: AxleGroup): Assessment {
+function tyresOfAxle(unit: UnitModel, group: AxleGroup, system: DisplaySystem): Assessment {
   const { tyres, rating } = group;
   const subject = `Tyres of ${withinSentence(groupSubject(unit, group))}`;
   const quantity = 'the sum of their capacities';
   if (tyres?.capacity === undefined) {
-    return unstated(subject, quantity, 'tyres of the axle (tyres 2 x "195R14C 106/104Q")');
+    return unstated(subject, quantity, tyresToWrite('tyres', unit, group, system));
   }
-  if (rating === undefined) return unstated(subject, quantity, 'a rating of the axle');
+  if (rating === undefined) return unstated(subject, quantity, axleRatingToWrite(unit, group, system));
   const value = tyres.count * tyres.capacity;
   return {
     kind: 'limited',
@@ -74,16 +86,16 @@ function tyresOfAxle(unit: UnitModel, group: AxleGroup): Assessment {
   };
 }
 
-function axlesOfMotorHome(unit: UnitModel): Assessment[] {
+function axlesOfMotorHome(unit: UnitModel, system: DisplaySystem): Assessment[] {
   const { kind, name, vehicleType, limits } = unit;
   if (kind !== 'vehicle') return [];
   const quantity = 'the sum of its axle ratings';
-  if (vehicleType === undefined) return [unstated(name, quantity, typeLine(unit))];
+  if (vehicleType === undefined) return [unstated(name, quantity, typeToWrite(unit))];
   if (vehicleType !== 'motor_home') return [];
   const { GVM } = limits;
-  if (GVM === undefined) return [unstated(name, quantity, grossLine(unit))];
+  if (GVM === undefined) return [unstated(name, quantity, grossToWrite(unit, system))];
   const value = axleRatings(unit);
-  if (value === undefined) return [unstated(name, quantity, 'a rating of every axle (rating 1550 kg)')];
+  if (value === undefined) return [unstated(name, quantity, everyAxleRatingToWrite(unit, system))];
   return [
     {
       kind: 'limited',
@@ -100,12 +112,16 @@ function axlesOfMotorHome(unit: UnitModel): Assessment[] {
 }
 
 /** The ATM of a trailer is its GTM and its coupling load together, as the Australian Design Rules define them (from memory). */
-function ATMOverGTM({ name, limits }: UnitModel): Assessment {
-  const { ATM, GTM } = limits;
-  const figure = { subject: name, quantity: 'the ATM on its plate' };
-  const open = (missing: string): Assessment => ({ kind: 'unstated', ...figure, missing });
-  if (ATM === undefined) return open(`an ATM among the limits of ${name} (ATM 2000 kg)`);
-  if (GTM === undefined) return open(`a GTM among the limits of ${name} (GTM 1850 kg)`);
+function ATMOverGTM(unit: UnitModel, system: DisplaySystem): Assessment {
+  const { ATM, GTM } = unit.limits;
+  const figure = { subject: unit.name, quantity: 'the ATM on its plate' };
+  const open = (limit: LimitName): Assessment => ({
+    kind: 'unstated',
+    ...figure,
+    missing: limitToWrite(unit, limit, system),
+  });
+  if (ATM === undefined) return open('ATM');
+  if (GTM === undefined) return open('GTM');
   return {
     kind: 'limited',
     ...figure,

@@ -67,18 +67,6 @@ export function isRecreational({ vehicleType }: UnitModel): boolean {
   return vehicleType === 'motor_home' || vehicleType === 'recreation_trailer';
 }
 
-/** What to write where the label's kind of vehicle decides and is not stated. */
-export function typeLine({ kind }: UnitModel): string {
-  return kind === 'vehicle'
-    ? 'what the vehicle is certified as (vehicle_type passenger_car, multipurpose_vehicle, truck or motor_home)'
-    : 'what the trailer is certified as (trailer_type recreation_trailer or utility_trailer)';
-}
-
-/** What to write for the gross rating of a unit. */
-export function grossLine({ kind }: UnitModel): string {
-  return kind === 'vehicle' ? 'a GVM among its limits' : 'an ATM among its limits';
-}
-
 /** A row that says what the file has to say. */
 export function unstated(subject: string, quantity: string, missing: string): Unstated {
   return { kind: 'unstated', subject, quantity, missing };

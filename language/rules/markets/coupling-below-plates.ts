@@ -1,7 +1,9 @@
 import { AUSTRALIA } from '../../diagnostics/markets/australia.ts';
-import type { Limit, UnitModel } from '../../semantics/model.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
+import type { Limit, LimitName, RigModel, UnitModel } from '../../semantics/model.ts';
 import { MASS } from '../../units/dimension.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
+import { limitToWrite } from '../limits/to-write.ts';
 import { carriesLoad } from '../subjects.ts';
 import { axleRatings } from './certified-weights.ts';
 
@@ -11,18 +13,24 @@ export const couplingBelowPlates: LimitRule<'coupling-below-plates'> = {
   definition: AUSTRALIA['coupling-below-plates'],
   markets: ['AU'],
   assess: ({ rig }) =>
-    rig.units.filter(({ coupling }) => coupling !== undefined && carriesLoad(coupling)).map(platesOf),
+    rig.units
+      .filter(({ coupling }) => coupling !== undefined && carriesLoad(coupling))
+      .map((unit) => platesOf(rig, unit)),
 };
 
-function platesOf(unit: UnitModel): Assessment {
+function platesOf(rig: RigModel, unit: UnitModel): Assessment {
   const { name, limits } = unit;
   const { ATM, GTM } = limits;
   const figure = { subject: `Coupling of ${name}`, quantity: 'its limit' };
-  const open = (missing: string): Assessment => ({ kind: 'unstated', ...figure, missing });
-  if (ATM === undefined) return open(`an ATM among the limits of ${name} (ATM 2000 kg)`);
-  if (GTM === undefined) return open(`a GTM among the limits of ${name} (GTM 1850 kg)`);
+  const open = (limit: LimitName): Assessment => ({
+    kind: 'unstated',
+    ...figure,
+    missing: limitToWrite(unit, limit, systemOfRig(rig)),
+  });
+  if (ATM === undefined) return open('ATM');
+  if (GTM === undefined) return open('GTM');
   const own = couplingLimit(unit);
-  if (own === undefined) return open(`a coupling limit among the limits of ${name} (coupling 200 kg)`);
+  if (own === undefined) return open('coupling');
   return {
     kind: 'limited',
     ...figure,

@@ -32,9 +32,10 @@ function assess(joint: Joint): Assessment[] {
   const { ahead, trailer, coupling } = joint;
   const open = (missing: string) => [unstated(couplingSubject(trailer), QUANTITY, missing)];
   if (ahead.kind === 'trailer')
-    return open(`a tow vehicle directly ahead of ${trailer.name}: the text speaks of no other`);
+    return open(`a tow vehicle directly ahead of ${trailer.name} (the text speaks of no other)`);
   const kind = trailerKind(coupling);
-  if (kind === 'gooseneck') return open('a kingpin or a drawbar: the text has no formula for a gooseneck');
+  if (kind === 'gooseneck')
+    return open(`a kingpin or a drawbar of ${trailer.name} (the text has no formula for a gooseneck)`);
   return assessMarks(joint, 'D', QUANTITY, kind === 'semi' ? fifthWheelNeeds(joint) : drawbarNeeds(joint));
 }
 

@@ -56,7 +56,7 @@ function vNeeds(joint: Joint): Needed | NotKnown {
     return missingOf(
       axles,
       body === undefined ? outline : {},
-      distance > 0 ? {} : { missing: 'axles behind the coupling' },
+      distance > 0 ? {} : { missing: `axles behind the coupling of ${trailer.name}` },
     );
   }
   const length = body.front - body.rear;

@@ -2,6 +2,7 @@ import { COUPLING_TEXTS } from '../../diagnostics/markets/couplings.ts';
 import { drawbarTestLoads } from '../../mechanics/coupling-values.ts';
 import { FORCE } from '../../units/dimension.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
+import { markToWrite } from '../limits/to-write.ts';
 import { isSemiTrailer } from '../subjects.ts';
 import { couplingSubject, formatNeeded, type Joint, jointsOf, permissible, SHOWN_IN, unstated } from './joints.ts';
 
@@ -24,7 +25,7 @@ function assess({ trailer, coupling }: Joint, direction: 'longitudinal' | 'verti
   const limit = drawbarTestLoads(mass.value)[direction];
   const stated = coupling.marks?.forces[direction];
   if (stated === undefined) {
-    const missing = `that force (${direction} … kN on the coupling line), which has to be ${formatNeeded(limit)} or more`;
+    const missing = markToWrite(`${direction} force`, subject, formatNeeded(limit), direction, 'coupling');
     return unstated(subject, quantity, missing);
   }
   return {

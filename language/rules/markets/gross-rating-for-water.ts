@@ -1,5 +1,6 @@
 import { bindingMarkets } from '../../catalogue/markets.ts';
 import { CANADA } from '../../diagnostics/markets/canada.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import type { LimitRule } from '../limits/limit-rule.ts';
 import { fullContent, isFreshWater } from './certified-weights.ts';
@@ -11,7 +12,9 @@ export const grossRatingForWater: LimitRule<'GVWR-below-water-and-cargo'> = {
   definition: CANADA['GVWR-below-water-and-cargo'],
   markets: ['CA'],
   assess: ({ rig }) =>
-    rig.units.flatMap((unit) => grossRatingAtLeast(unit, waterBeside(unit, bindingMarkets(rig.markets).has('US')))),
+    rig.units.flatMap((unit) =>
+      grossRatingAtLeast(unit, waterBeside(unit, bindingMarkets(rig.markets).has('US')), systemOfRig(rig)),
+    ),
 };
 
 /** A label that is read in the United States as well counts water in its carrying capacity. */

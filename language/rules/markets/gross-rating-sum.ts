@@ -1,8 +1,10 @@
 import { listed } from '../../diagnostics/wording.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import { MASS } from '../../units/dimension.ts';
+import type { DisplaySystem } from '../../units/display.ts';
 import type { Assessment } from '../limits/limit-rule.ts';
-import { grossLine, grossRating, OCCUPANT, unloadedWeight, unstated } from './certified-weights.ts';
+import { grossToWrite, limitToWrite, seatsToWrite } from '../limits/to-write.ts';
+import { grossRating, OCCUPANT, unloadedWeight, unstated } from './certified-weights.ts';
 
 /** What a text counts beside unloaded weight, cargo and occupants. */
 export interface Counted {
@@ -23,13 +25,13 @@ export function leastGrossRating(masses: {
 }
 
 /** The gross rating of a unit against its unloaded weight with propane, its cargo, 68 kg for each seat, and what is counted. */
-export function grossRatingAtLeast(unit: UnitModel, { text, water }: Counted): Assessment[] {
+export function grossRatingAtLeast(unit: UnitModel, { text, water }: Counted, system: DisplaySystem): Assessment[] {
   const { name, kind, limits, seats } = unit;
   const quantity = 'its gross rating (GVWR)';
   const gross = grossRating(unit);
-  if (gross === undefined) return [unstated(name, quantity, grossLine(unit))];
+  if (gross === undefined) return [unstated(name, quantity, grossToWrite(unit, system))];
   if (kind === 'vehicle' && seats.length === 0) {
-    return [unstated(name, quantity, 'a seat line for each designated seating position (seat driver 80 kg at …)')];
+    return [unstated(name, quantity, seatsToWrite(unit, system))];
   }
   const cargo = limits.CCC;
   const unloaded = unloadedWeight(unit);
@@ -40,7 +42,7 @@ export function grossRatingAtLeast(unit: UnitModel, { text, water }: Counted): A
     ...(text === '' ? [] : [text]),
     ...(kind === 'vehicle' ? [`${OCCUPANT} kg for each of its ${seats.length} seats`] : []),
   ];
-  const open = unstated(name, `${quantity} with its cargo`, 'a CCC among its limits (CCC 500 kg)');
+  const open = unstated(name, `${quantity} with its cargo`, limitToWrite(unit, 'CCC', system));
   return [
     {
       kind: 'limited',

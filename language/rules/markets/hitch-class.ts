@@ -3,6 +3,7 @@ import { MASS } from '../../units/dimension.ts';
 import { lessOf } from '../goal.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
 import { beyond, influenceOf, quantityOf } from '../states.ts';
+import { withinSentence } from '../subjects.ts';
 import { halvesOf, type Joint, jointsOf, trailerKind, unstated } from './joints.ts';
 
 const QUANTITY = 'the gross trailer weight';
@@ -23,7 +24,7 @@ function assess(joint: Joint): Assessment[] {
   return halvesOf(joint).map(({ subject, device }): Assessment => {
     const marked = device?.marks?.class;
     if (marked?.text !== 'SAE J684') {
-      return unstated(subject, QUANTITY, 'the class of SAE J684 marked on it (class "III")');
+      return unstated(subject, QUANTITY, `the class of SAE J684 marked on ${withinSentence(subject)} (class "III")`);
     }
     return {
       kind: 'limited',

@@ -4,6 +4,7 @@ import type { Coupling, LimitName, RigModel, UnitModel } from '../../semantics/m
 import { FORCE } from '../../units/dimension.ts';
 import { formatMass, formatQuantity } from '../../units/display.ts';
 import type { Assessment, Unstated } from '../limits/limit-rule.ts';
+import { limitToWrite, markToWrite } from '../limits/to-write.ts';
 import { carriesLoad } from '../subjects.ts';
 
 /** A trailer on the unit ahead of it. */
@@ -92,8 +93,7 @@ export interface NotKnown {
 /** A permissible mass among the limits of a unit, kg, with its place; or what is missing. */
 export function permissible(unit: UnitModel, name: LimitName): { value: number; from: RelatedFinding } | NotKnown {
   const limit = unit.limits[name];
-  if (limit === undefined)
-    return { missing: `${name === 'ATM' ? 'an' : 'a'} ${name} among the limits of ${unit.name}` };
+  if (limit === undefined) return { missing: limitToWrite(unit, name) };
   const message = `${name} of ${unit.name}: ${formatMass(limit.value)}.`;
   return { value: limit.value, from: { location: limit.location, message } };
 }
@@ -107,20 +107,18 @@ export function missingOf(...parts: readonly (object | NotKnown)[]): NotKnown {
 export function assessMarks(joint: Joint, mark: ForceMark, quantity: string, needed: Needed | NotKnown): Assessment[] {
   const halves = halvesOf(joint);
   if ('missing' in needed) return [unstated(halves[1].subject, quantity, needed.missing)];
-  return halves.map(({ subject, device }): Assessment => {
+  return halves.map((half): Assessment => {
+    const { subject, device } = half;
     const marked = device?.marks?.forces[mark];
     const value = formatNeeded(needed.value);
     if (marked === undefined) {
-      return unstated(
-        subject,
-        quantity,
-        `the ${mark} value marked on it (${mark} … kN), which has to be ${value} or more`,
-      );
+      const line = half === halves[0] ? 'hitch' : 'coupling';
+      return unstated(subject, quantity, markToWrite(`${mark} value`, subject, value, mark, line));
     }
-    const others = halves.flatMap((half): RelatedFinding[] => {
-      const other = half.device?.marks?.forces[mark];
-      if (other === undefined || half.subject === subject) return [];
-      return [{ location: other.location, message: `${half.subject}: ${mark} ${formatForce(other.value)}.` }];
+    const others = halves.flatMap((each): RelatedFinding[] => {
+      const other = each.device?.marks?.forces[mark];
+      if (other === undefined || each === half) return [];
+      return [{ location: other.location, message: `${each.subject}: ${mark} ${formatForce(other.value)}.` }];
     });
     const advice = needed.advice?.(marked.value);
     return {

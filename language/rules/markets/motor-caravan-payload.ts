@@ -1,8 +1,11 @@
 import { EUROPEAN_UNION } from '../../diagnostics/markets/european-union.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import { DRIVER, massInRunningOrder } from '../../semantics/running-order.ts';
 import { MASS } from '../../units/dimension.ts';
+import type { DisplaySystem } from '../../units/display.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
+import { AMOUNTS, limitToWrite, outlineToWrite } from '../limits/to-write.ts';
 
 /** kg for each occupant and each metre of length. */
 const EACH = 10;
@@ -12,7 +15,8 @@ export const motorCaravanPayload: LimitRule<'motor-caravan-payload'> = {
   key: 'motor-caravan-payload',
   definition: EUROPEAN_UNION['motor-caravan-payload'],
   markets: ['EU'],
-  assess: ({ rig }) => rig.units.filter(({ kind }) => kind === 'vehicle').map(payloadOf),
+  assess: ({ rig }) =>
+    rig.units.filter(({ kind }) => kind === 'vehicle').map((unit) => payloadOf(unit, systemOfRig(rig))),
 };
 
 /** kg that a motor caravan has to leave for `occupants`, the driver among them, and a length in m. */
@@ -20,14 +24,14 @@ export function leastMotorCaravanPayload(occupants: number, length: number): num
   return EACH * (occupants + length);
 }
 
-function payloadOf(unit: UnitModel): Assessment {
+function payloadOf(unit: UnitModel, system: DisplaySystem): Assessment {
   const { name, berths, seats, body, limits } = unit;
   const figure = { subject: name, quantity: 'the payload left' };
   const open = (missing: string): Assessment => ({ kind: 'unstated', ...figure, missing });
   if (berths === undefined) return open(`the berths of ${name}, if it is a motor caravan (berths 4)`);
-  if (seats.length === 0) return open(`the seats of ${name} (seat driver at 1350 mm back, 700 mm up)`);
-  if (body === undefined) return open(`the outline of ${name} (body from 900 mm ahead to 5100 mm back)`);
-  if (limits.GVM === undefined) return open(`a GVM among the limits of ${name} (GVM 3500 kg)`);
+  if (seats.length === 0) return open(`the seats of ${name} (seat driver ${AMOUNTS.seatPlace[system]})`);
+  if (body === undefined) return open(outlineToWrite(unit, system));
+  if (limits.GVM === undefined) return open(limitToWrite(unit, 'GVM', system));
   const value = limits.GVM.value - massInRunningOrder(unit) - DRIVER * (seats.length - 1);
   const limit = leastMotorCaravanPayload(seats.length, body.front - body.rear);
   return {

@@ -1,14 +1,17 @@
 import { UNITED_STATES } from '../../diagnostics/markets/united-states.ts';
 import { evaluateLoadValue, type MassSource } from '../../mechanics/influence.ts';
 import { pointBody } from '../../mechanics/mass.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { AxleGroup, Seat, UnitModel } from '../../semantics/model.ts';
 import { tankBody } from '../../semantics/sources.ts';
 import { MASS } from '../../units/dimension.ts';
+import type { DisplaySystem } from '../../units/display.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
+import { seatsToWrite, typeToWrite } from '../limits/to-write.ts';
 import { influenceOf } from '../states.ts';
 import { groupSubject, withinSentence } from '../subjects.ts';
 import { derated, deratesPassengerTyres, isPassengerTyre } from '../tyre-rating.ts';
-import { isOperating, OCCUPANT, typeLine, unstated } from './certified-weights.ts';
+import { isOperating, OCCUPANT, unstated } from './certified-weights.ts';
 
 /** Share of the rating of a passenger tyre that the normal load may take. */
 export const NORMAL_LOAD_SHARE = 0.94;
@@ -21,7 +24,7 @@ export const normalLoad: LimitRule<'normal-load-over-tyre'> = {
   key: 'normal-load-over-tyre',
   definition: UNITED_STATES['normal-load-over-tyre'],
   markets: ['US'],
-  assess: ({ rig }) => rig.units.flatMap(assessUnit),
+  assess: ({ rig }) => rig.units.flatMap((unit, index) => assessUnit(unit, index, systemOfRig(rig))),
 };
 
 /** Occupants of a vehicle in its normal state: 2 of 2 to 4 seats, 3 of 5 to 10; undefined for other numbers of seats. */
@@ -30,21 +33,20 @@ export function normalOccupants(seats: number): number | undefined {
   return seats < 5 ? 2 : 3;
 }
 
-function assessUnit(unit: UnitModel, index: number): Assessment[] {
+function assessUnit(unit: UnitModel, index: number, system: DisplaySystem): Assessment[] {
   if (unit.kind !== 'vehicle' || (unit.limits.GVM?.value ?? 0) > HEAVIEST) return [];
-  return unit.groups.flatMap((group) => assessGroup(unit, index, group));
+  return unit.groups.flatMap((group) => assessGroup(unit, index, group, system));
 }
 
-function assessGroup(unit: UnitModel, index: number, group: AxleGroup): Assessment[] {
+function assessGroup(unit: UnitModel, index: number, group: AxleGroup, system: DisplaySystem): Assessment[] {
   const { tyres } = group;
   if (tyres?.capacity === undefined || tyres.count < 1 || !isPassengerTyre(tyres)) return [];
   const subject = `Tyres of ${withinSentence(groupSubject(unit, group))}`;
   const quantity = 'the load of each with the normal occupants and no cargo';
-  if (unit.vehicleType === undefined) return [unstated(subject, quantity, typeLine(unit))];
+  if (unit.vehicleType === undefined) return [unstated(subject, quantity, typeToWrite(unit))];
   const occupants = normalOccupants(unit.seats.length);
   if (occupants === undefined) {
-    const missing = 'a seat line for each designated seating position, two to ten of them (seat driver 80 kg at …)';
-    return [unstated(subject, quantity, missing)];
+    return [unstated(subject, quantity, seatsToWrite(unit, system, ', two to ten of them'))];
   }
   const { count, capacity } = tyres;
   const isDerated = deratesPassengerTyres(unit);

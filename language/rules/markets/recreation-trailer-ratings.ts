@@ -1,30 +1,33 @@
 import { UNITED_STATES } from '../../diagnostics/markets/united-states.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import { MASS } from '../../units/dimension.ts';
+import type { DisplaySystem } from '../../units/display.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
-import { axleRatings, grossLine, grossRating, typeLine, unstated } from './certified-weights.ts';
+import { everyAxleRatingToWrite, grossToWrite, limitToWrite, typeToWrite } from '../limits/to-write.ts';
+import { axleRatings, grossRating, unstated } from './certified-weights.ts';
 
 /** Axles and hitch together have to be rated for what a recreation vehicle trailer may weigh. */
 export const recreationTrailerRatings: LimitRule<'ratings-below-trailer-GVWR'> = {
   key: 'ratings-below-trailer-GVWR',
   definition: UNITED_STATES['ratings-below-trailer-GVWR'],
   markets: ['US'],
-  assess: ({ rig }) => rig.units.flatMap(assessUnit),
+  assess: ({ rig }) => rig.units.flatMap((unit) => assessUnit(unit, systemOfRig(rig))),
 };
 
-function assessUnit(unit: UnitModel): Assessment[] {
+function assessUnit(unit: UnitModel, system: DisplaySystem): Assessment[] {
   if (unit.kind !== 'trailer') return [];
   const { name, vehicleType, limits } = unit;
   const quantity = 'the sum of its axle ratings and its least recommended coupling load';
-  if (vehicleType === undefined) return [unstated(name, quantity, typeLine(unit))];
+  if (vehicleType === undefined) return [unstated(name, quantity, typeToWrite(unit))];
   if (vehicleType !== 'recreation_trailer') return [];
   const gross = grossRating(unit);
-  if (gross === undefined) return [unstated(name, quantity, grossLine(unit))];
+  if (gross === undefined) return [unstated(name, quantity, grossToWrite(unit, system))];
   const axles = axleRatings(unit);
-  if (axles === undefined) return [unstated(name, quantity, 'a rating of every axle (rating 1550 kg)')];
+  if (axles === undefined) return [unstated(name, quantity, everyAxleRatingToWrite(unit, system))];
   const least = limits.coupling_minimum;
   if (least === undefined) {
-    return [unstated(name, quantity, 'a coupling_minimum among its limits (coupling_minimum 120 kg)')];
+    return [unstated(name, quantity, limitToWrite(unit, 'coupling_minimum', system))];
   }
   return [
     {

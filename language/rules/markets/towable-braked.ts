@@ -1,6 +1,8 @@
 import { EUROPEAN_UNION } from '../../diagnostics/markets/european-union.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { UnitModel } from '../../semantics/model.ts';
 import type { LimitRule } from '../limits/limit-rule.ts';
+import { limitToWrite } from '../limits/to-write.ts';
 import { towableBraked } from './towable-mass.ts';
 import { towedLimit, towedUnstated, towOf } from './towed.ts';
 
@@ -17,8 +19,7 @@ export const towableMassBraked: LimitRule<'towable-mass-braked'> = {
     if (tow === undefined || !tow.braked || isLorry(tow.vehicle)) return [];
     const towable = towableBraked(tow.vehicle);
     const { trailers, vehicle } = tow;
-    if (towable === undefined)
-      return [towedUnstated(trailers, `a GVM among the limits of ${vehicle.name} (GVM 3000 kg)`)];
+    if (towable === undefined) return [towedUnstated(trailers, limitToWrite(vehicle, 'GVM', systemOfRig(rig)))];
     const { limit, limitName, isMakers } = towable;
     return [towedLimit(trailers, limit, { limitName, location: tow.vehicle.location, toldElsewhere: () => isMakers })];
   },

@@ -1,6 +1,8 @@
 import { MARKETS } from '../../catalogue/markets.ts';
 import { PRACTICE } from '../../diagnostics/markets/practice.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { LimitRule } from '../limits/limit-rule.ts';
+import { limitToWrite } from '../limits/to-write.ts';
 import { towedIn, towedLimit, towedUnstated, towOf } from './towed.ts';
 
 /** "Half to six tenths" of the rating: what is beyond the upper end is told. */
@@ -17,7 +19,7 @@ export const towingReserve: LimitRule<'towing-reserve'> = {
     const { vehicle, trailers } = tow;
     const { towing } = vehicle.limits;
     if (towing === undefined) {
-      return [towedUnstated(trailers, `a towing rating among the limits of ${vehicle.name} (towing 3000 kg)`)];
+      return [towedUnstated(trailers, limitToWrite(vehicle, 'towing', systemOfRig(rig)))];
     }
     return [
       towedLimit(trailers, SHARE * towing.value, {

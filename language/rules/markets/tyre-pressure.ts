@@ -5,6 +5,7 @@ import type { AxleGroup, RigModel, UnitModel } from '../../semantics/model.ts';
 import { MASS, PRESSURE } from '../../units/dimension.ts';
 import { formatValue } from '../../units/display.ts';
 import type { Assessment, LimitRule } from '../limits/limit-rule.ts';
+import { tyresToWrite } from '../limits/to-write.ts';
 import { groupSubject, withinSentence } from '../subjects.ts';
 import { heaviestTyre, heaviestTyreBeyond, tyreRatingOf } from '../tyre-rating.ts';
 import { unstated } from './certified-weights.ts';
@@ -27,12 +28,14 @@ function assessGroup(rig: RigModel, unit: UnitModel, group: AxleGroup): Assessme
   const subject = `Tyres of ${withinSentence(groupSubject(unit, group))}`;
   const quantity = 'the load on the heaviest wheel’s tyres, each,';
   const { pressure, referencePressure: reference } = tyres;
-  if (pressure === undefined) return [unstated(subject, quantity, 'the pressure of the tyres (at 300 kPa)')];
-  if (reference === undefined) {
-    return [unstated(subject, quantity, 'the reference pressure of the tyres (reference_pressure 450 kPa)')];
-  }
+  const system = systemOfRig(rig);
+  const open = (part: 'pressure' | 'reference pressure') => [
+    unstated(subject, quantity, tyresToWrite(part, unit, group, system)),
+  ];
+  if (pressure === undefined) return open('pressure');
+  if (reference === undefined) return open('reference pressure');
   const limit = loadAtPressure(rating.capacity, pressure, reference, PRESSURE_EXPONENTS.most);
-  const filled = formatValue(pressure, PRESSURE, systemOfRig(rig));
+  const filled = formatValue(pressure, PRESSURE, system);
   const load = heaviestTyre(unit, group, tyres.count);
   return [
     {

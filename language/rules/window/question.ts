@@ -113,7 +113,7 @@ function unstatedIn(result: RigResult): string[] {
   const texts = bindingRules<AssessedText>([...PLATED_LIMITS, ...MARKET_RULES], result.rig);
   const missing = texts
     .flatMap(({ assess }) => [...assess(result)])
-    .flatMap((each) => (each.kind === 'unstated' ? [`${each.subject}: ${each.missing}`] : []));
+    .flatMap((each) => (each.kind === 'unstated' ? [each.missing] : []));
   return [...new Set(missing)];
 }
 

@@ -4,7 +4,7 @@ import { DENSITY, VOLUME } from '../../units/dimension.ts';
 import { formatShare, formatValue } from '../../units/display.ts';
 import { flagOf } from '../arguments.ts';
 import { systemOf } from '../display-system.ts';
-import { capital, type Measured, readMeasured } from '../measured.ts';
+import { capital, type Measured, readMeasured, type Wanted } from '../measured.ts';
 import type { LevelRange, Tank } from '../model.ts';
 import { nameOf, reportUnknown, resolveEntity } from '../names.ts';
 import { assume, locate, report, type Scope } from '../scope.ts';
@@ -180,19 +180,22 @@ function volumeOf(shape: TankShape): number | undefined {
 
 function readLevel(draft: UnitDraft, entry: UnitEntry): LevelRange | undefined {
   const value = entry.read.keywords.get('level')?.[0];
-  const read =
-    value &&
-    readMeasured(
-      value,
-      { what: `the level of ${entry.read.what}`, kinds: ['ratio'], sign: 'not negative', range: true, tolerance: true },
-      contextOf(draft, entry),
-    );
+  const read = value && readMeasured(value, levelWanted(`the level of ${entry.read.what}`), contextOf(draft, entry));
   return value && read && toLevel(read, locate(entry.line, value), entry.read.what, draft.scope);
 }
 
+/** What is asked of a written level; whether a tank can have it is for `toLevel` to say. */
+export function levelWanted(what: string): Wanted {
+  return { what, kinds: ['ratio'], sign: 'any', range: true, tolerance: true };
+}
+
+/** A share of a millionth more than full is rounding. */
+const ROUNDING = 1e-6;
+
 /**
- * A level or range of levels, its ends in order; ends the other way round are reported, and read as they are meant. A level with a
- * tolerance is a range, from empty to full at most: a gauge reads no better.
+ * A level or range of levels, its ends in order and from empty to full: nothing is computed from levels that no tank can have.
+ * Ends the other way round are reported, and read as they are meant; a level below empty is reported. One above full is kept as
+ * `overfull`, for the rule that tells it. A level with a tolerance is a range.
  */
 export function toLevel(
   { value, upTo = value, tolerance = 0 }: Pick<Measured, 'value' | 'upTo' | 'tolerance'>,
@@ -200,12 +203,19 @@ export function toLevel(
   tank: string,
   scope: Scope,
 ): LevelRange {
-  const least = Math.max(0, Math.min(value, upTo) - tolerance);
+  const what = `The level of ${tank}`;
+  const bottom = Math.min(value, upTo);
   const top = Math.max(value, upTo);
-  const most = Math.max(top, Math.min(1, top + tolerance));
-  if (upTo < value) {
-    const ends = { least: formatShare(least), most: formatShare(most) };
-    report(scope, 'range-backwards', { what: `The level of ${tank}`, ...ends }, location);
+  const least = possible(bottom - tolerance);
+  const most = possible(top + tolerance);
+  if (bottom < 0) {
+    report(scope, 'out-of-range', { what, wanted: 'zero or more', found: formatShare(bottom) }, location);
+  } else if (upTo < value) {
+    report(scope, 'range-backwards', { what, least: formatShare(bottom), most: formatShare(top) }, location);
   }
-  return { value: (least + most) / 2, least, most, location };
+  return { value: (least + most) / 2, least, most, location, ...(top > 1 + ROUNDING ? { overfull: top } : {}) };
+}
+
+function possible(level: number): number {
+  return Math.min(1, Math.max(0, level));
 }

@@ -1,5 +1,6 @@
 import type { Analysis, Diagnostic } from '../../semantics/analysis.ts';
 import type { Span } from '../../syntax/tree.ts';
+import { narrowCase } from './case-levels.ts';
 import type { Fix, Fixer } from './fix.ts';
 import { drainAsAdvised, leaveAsAdvised } from './loading.ts';
 import { moveAsAdvised } from './moves.ts';
@@ -14,9 +15,9 @@ import { takeOverTares } from './weighed-tare.ts';
 /** Fixers by catalogue key, beside those that look at every finding. */
 const FIXERS: Readonly<Partial<Record<string, readonly Fixer[]>>> = {
   'tyre-overloaded': [raiseTyreLoadIndex],
-  'range-over-limit': [addReachedCase],
+  'range-over-limit': [addReachedCase, narrowCase],
   'reach-over-limit': [addReachedCase, stateReachable],
-  'reach-over-practice': [addReachedCase, stateReachable],
+  'reach-over-practice': [addReachedCase, narrowCase, stateReachable],
   'reach-stability': [addReachedCase],
 };
 

@@ -36,7 +36,8 @@ export const stateReachable: Fixer = (analysis, uri, diagnostic) => {
       ];
 };
 
-interface Range {
+/** Levels from one to another, as shares. */
+export interface Range {
   readonly least: number;
   readonly most: number;
 }
@@ -53,21 +54,22 @@ function holdingRange(result: RigResult, breach: ReachBreach, unit: UnitModel, t
   const levels = cases.map((state) => levelOf(unit, tank, state));
   const least = Math.max(now.least, Math.min(...levels.map((level) => level.least)));
   const most = Math.min(now.most, Math.max(...levels.map((level) => level.most)));
-  const holds = (range: Range) => least <= most && holdsIn(result, breach, unit, tank, range);
+  if (least > most) return undefined;
+  const found = cutRange(now, { least, most }, (range) => holdsIn(result, breach, unit, tank, range));
+  return found && { ...found, unit, tank };
+}
+
+/**
+ * The widest range that holds and ends at one end as it is now, at the other at a whole per cent: at most as far as `most` of
+ * `furthest` from above, or `least` of it from below. Undefined where no range does, or only a single level.
+ */
+export function cutRange(now: Range, furthest: Range, holds: (range: Range) => boolean): Range | undefined {
+  const fromAbove = (most: number): Range => ({ least: now.least, most });
+  const fromBelow = (least: number): Range => ({ least, most: now.most });
   const found =
-    cutAt(
-      now.most,
-      most,
-      (end) => holds({ least: now.least, most: end }),
-      (end) => ({ least: now.least, most: end }),
-    ) ??
-    cutAt(
-      now.least,
-      least,
-      (end) => holds({ least: end, most: now.most }),
-      (end) => ({ least: end, most: now.most }),
-    );
-  return found && found.least < found.most ? { ...found, unit, tank } : undefined;
+    cutAt(now.most, furthest.most, (end) => holds(fromAbove(end)), fromAbove) ??
+    cutAt(now.least, furthest.least, (end) => holds(fromBelow(end)), fromBelow);
+  return found && found.least < found.most ? found : undefined;
 }
 
 /** The end nearest to `from`, on the way to `to`, with which it holds; undefined where even `to` does not. */

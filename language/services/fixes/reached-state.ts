@@ -35,7 +35,8 @@ export function roundedState(result: RigResult, { reach, witness, isFaulty }: Re
   return undefined;
 }
 
-function stateOf({ rig, motions }: RigResult, state: CaseModel) {
+/** A rig in a case of one's own, standing on level ground. */
+export function stateOf({ rig, motions }: RigResult, state: CaseModel): StateResult | undefined {
   const [level] = motions;
   const sources = sourcesOf(rig, state);
   return level && stateWith(rig, level, state, sources, unitsWith(rig, sources), state.name);

@@ -1,7 +1,8 @@
 import { limitsOf } from '../../rules/index.ts';
-import { tallyLimits, tallyText } from '../../rules/limits/tally.ts';
+import { tallyLimits, tallyRequired, tallyText } from '../../rules/limits/tally.ts';
 import { levelStates } from '../../rules/states.ts';
 import type { CaseModel, RigModel } from '../../semantics/model.ts';
+import { requirementsOf } from '../../semantics/requirements.ts';
 import type { RigResult, StateResult } from '../../semantics/state.ts';
 import { type DisplaySystem, formatMass } from '../../units/display.ts';
 import { massOf, supportLoads } from '../contributions.ts';
@@ -39,9 +40,11 @@ export function rigHover(rig: RigModel, result: RigResult, system: DisplaySystem
   );
 }
 
-/** How many limits of plates and texts were checked, and how they stand. */
+/** How many limits of plates and texts were checked, and what the author requires, and how they stand. */
 function limitsWords(result: RigResult): string {
-  return `Limits: ${tallyText(tallyLimits(limitsOf(result)))}.`;
+  const limits = `Limits: ${tallyText(tallyLimits(limitsOf(result)))}.`;
+  if (requirementsOf(result.rig).length === 0) return limits;
+  return `${limits} Required in the file: ${tallyText(tallyRequired(result))}.`;
 }
 
 /** A case of a rig or of a trailer: what is in it, and its loads. */

@@ -51,8 +51,10 @@ describe('commands that show rigs', () => {
       expect(await shown()).toMatch(/\d.lb/u);
       expect(await shown()).not.toMatch(/\d.kg(?!·)/u);
       expect(await shown()).toBe(await shown('--units', 'US'));
-      // What is assumed is told as the file is written, like findings.
-      const tables = (await shown('--units', 'metric')).replace(/^ +- .* not stated: .*$/gmu, '');
+      // What is assumed and what is missing are told as the file is written, like findings.
+      const tables = (await shown('--units', 'metric'))
+        .replace(/^ +- .* not stated: .*$/gmu, '')
+        .replace(/missing:[^(]*\([^)]*\)/gu, '');
       expect(tables).not.toMatch(/\d.lb/u);
     }
   });

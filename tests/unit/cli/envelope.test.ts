@@ -270,10 +270,10 @@ describe('rigwright envelope --format json', () => {
     return output;
   }
 
-  test('is as the schema says of a file that fills a tank to more than it holds', async () => {
+  test('is as the schema says of a file that fills a tank to more than it holds: to full', async () => {
     const over = CART.replace('  case empty', '  reachable { water 0 % to 130 % }\n  case empty');
     const { envelopes } = await json({ 'cart.rig': over });
-    expect(envelopes[0]?.reaches[0]).toMatchObject({ varying: { levels: { 'Cart.water': { least: 0, most: 1.3 } } } });
+    expect(envelopes[0]?.reaches[0]).toMatchObject({ varying: { levels: { 'Cart.water': { least: 0, most: 1 } } } });
   });
 
   test('is as the schema says: ranges in SI units with the states that take their ends', async () => {

@@ -30,7 +30,7 @@ describe('rigwright label', () => {
     expect(out).toMatch(/^trailer Cart, United States$/m);
     // 750 kg are 1653 lb.
     expect(out).toMatch(/GVWR \(gross vehicle weight rating\) +750 kg \(1\s653 lb\) +\[1\]/);
-    expect(out).toMatch(/missing: what the trailer is certified as \(trailer_type/);
+    expect(out).toMatch(/missing: what Cart is certified as \(trailer_type/);
     expect(out).toMatch(/^ {2}\[1\] plate: 49 CFR 567\.4/m);
     expect(out).toMatch(/certifies nothing/);
   });
@@ -41,7 +41,7 @@ describe('rigwright label', () => {
     expect(out).not.toContain('Truck');
     expect(out).toMatch(/ATM \(aggregate trailer mass\) +750 kg/);
     expect(out).toMatch(/tare +300 kg/);
-    expect(out).toMatch(/GTM \(gross trailer mass\) +missing: a GTM among its limits/);
+    expect(out).toMatch(/GTM \(gross trailer mass\) +missing: a GTM among the limits of Cart/);
   });
 
   test('says what to do where no market is named, and where a name is wrong', async () => {

@@ -40,9 +40,11 @@ describe('rigwright limits', () => {
 
   test('says what could not be checked and what is missing, and counts', async () => {
     const { out } = await printed(FLEET, '--rig', 'Errand');
-    expect(out).toMatch(/RW501 Front axle of Truck, the load: could not be checked; missing: a rating of the axle\n/);
     expect(out).toMatch(
-      /RW611 Tyres of the axle of Cart, [^:]*: could\s+not\s+be\s+checked;\s+missing:\s+tyres\s+of\s+the\s+axle\n/,
+      /RW501 Front axle of Truck, the load: could not be checked; missing: a rating of the front axle\s+of Truck \(rating 1550 kg\)\n/,
+    );
+    expect(out).toMatch(
+      /RW611 Tyres of the axle of Cart, [^:]*: could\s+not\s+be\s+checked;\s+missing:\s+the\s+tyres\s+of\s+the\s+axle\s+of\s+Cart /,
     );
     const open = out.match(/could\s+not\s+be\s+checked;\s+missing/g)?.length;
     const holds = out.match(/ holds\n/g)?.length;
@@ -145,7 +147,7 @@ describe('rigwright limits --format json', () => {
       turnedOff: [{ code: 'RW801', level: { reason: 'only in the yard' } }],
     });
     const rows = JSON.stringify(output);
-    expect(rows).toContain('"missing":"a rating of the axle"');
+    expect(rows).toContain('"missing":"a rating of the front axle of Truck (rating 1550 kg)"');
     expect(output).toHaveProperty(
       'limits.2.limits',
       expect.arrayContaining([

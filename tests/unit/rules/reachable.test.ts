@@ -108,6 +108,8 @@ describe('slips in the block of reachable states', () => {
     ['a tank twice', 'reachable { water 0 % to 10 %  water 0 % to 20 % }', 'water', /level of Truck\.water/],
     ['a tank that no unit has', 'reachable { wter 0 % to 10 % }', 'wter', /nearest is 'water'/],
     ['a range backwards', 'reachable { water 80 % to 10 % }', '80 % to 10 %', /The level of water/],
+    ['a seat twice', 'reachable { optional mate, Truck.mate }', 'Truck.mate', /^'optional' says Truck\.mate twice/],
+    ['an item twice', 'reachable { optional crate  optional mate, crate }', 'crate', /^'optional' says crate twice/],
     ['a seat or item that the rig does not have', 'reachable { optional maet }', 'maet', /nearest is 'mate'/],
     ['an item that is stowed nowhere', 'reachable { optional ladder }', 'ladder', /No seat or stowed item of this rig/],
   ])('%s', (_, block, text, message) => {

@@ -333,6 +333,59 @@ variant Light of Cart {
   });
 });
 
+describe('the range of a case is narrowed', () => {
+  const narrowed = (source: string, code = 'RW901') => titled(offered(source, code), 'State the level of ');
+
+  test('of the only tank that does it, in whole per cent, in its line', () => {
+    // 2000 + 80 + 200 kg with all the waste: 70 kg of water, 35 %.
+    const source = rig('  case driving { water 0 % to 60 %  waste 100 % } # as it goes\n');
+    const [fix, ...others] = narrowed(source);
+    if (fix === undefined) throw new Error('nothing offered');
+    expect(others).toEqual([]);
+    expect(fix.title).toBe('State the level of water as 0 % to 35 % in case driving; the limit then holds in it');
+    const after = applied(source, fix);
+    expect(after).toBe(rig('  case driving { water 0 % to 35 %  waste 100 % } # as it goes\n'));
+    expect(codes(after, 'RW901')).not.toContain('RW901');
+    expect(codes(after.replace('35 %', '36 %'), 'RW901')).toContain('RW901');
+  });
+
+  test('at the lower end where that is what breaks it', () => {
+    const least = '  require Truck.mass at least 2150 kg in driving\n';
+    const source = rig(`  case driving { water 20 % to 80 %  waste 0 % }\n${least}`);
+    const [fix] = narrowed(source);
+    if (fix === undefined) throw new Error('nothing offered');
+    // 2000 + 80 + 70 kg.
+    expect(applied(source, fix)).toContain('case driving { water 35 % to 80 %  waste 0 % }');
+    expect(codes(applied(source, fix), 'RW901')).not.toContain('RW901');
+  });
+
+  test('so that everything holds in it that its ranges break', () => {
+    const lines = '  require Truck.mass at most 2330 kg in driving\n';
+    const source = rig(`  case driving { water 0 % to 40 %  waste 100 % }\n${lines}`);
+    for (const fix of narrowed(source)) expect(applied(source, fix)).toContain('water 0 % to 25 %');
+    expect(codes(source, 'RW901').filter((code) => code === 'RW901')).toHaveLength(2);
+    expect(narrowed(source)).toHaveLength(1);
+    const both = `${lines}  require Truck.mass at least 2290 kg in driving\n`;
+    expect(narrowed(rig(`  case driving { water 0 % to 40 %  waste 100 % }\n${both}`))).toEqual([]);
+  });
+
+  test('not where several tanks would do it, or none does alone', () => {
+    expect(narrowed(rig('  case driving { water 0 % to 50 %  waste 0 % to 50 % }\n').replace('2350', '2250'))).toEqual(
+      [],
+    );
+    expect(narrowed(rig('  case driving { water 0 % to 90 %  waste 80 % to 100 % }\n'))).toHaveLength(1);
+    const narrow =
+      '  require Truck.mass at most 2230 kg in driving\n  require Truck.mass at least 2220 kg in driving\n';
+    expect(narrowed(rig(`  case driving { water 30 % to 50 %  waste 30 % to 45 % }\n${narrow}`))).toEqual([]);
+  });
+
+  test('not of a level with a tolerance, or of the line of the tank itself', () => {
+    expect(narrowed(rig('  case driving { water 30 % ± 30 %  waste 100 % }\n'))).toEqual([]);
+    const own = rig('  case driving { waste 100 % }\n').replace('900 mm up\n', '900 mm up, level 0 % to 60 %\n');
+    expect(narrowed(own)).toEqual([]);
+  });
+});
+
 test('no level of a named case is lowered for a state that is not it', () => {
   const source = rig(TWO_CASES);
   expect(diagnosticsOf(source).find(({ code }) => code === 'RW902')?.message).toContain('Draining ');

@@ -32,6 +32,24 @@ describe('the hover of a rig', () => {
     expect(text).not.toContain('turned off');
   });
 
+  test('counts what the author requires apart', () => {
+    expect(hoverOn(rig(), 'Delivery')).not.toContain('Required');
+    // The coupling carries 50.8 kg.
+    const lines = [
+      'require Hauler.coupling.load at most 60 kg',
+      'require Hauler.coupling.load at least 10 kg in out',
+      'require Hauler.coupling.load at most 50 kg',
+      'require Hauler.coupling.load at most 50 kg in elsewhere',
+      'require Hauler.coupling.load at most 50 m',
+      'require Hauler.no_such_load at most 50 kg',
+      'require rig.damping at least -5',
+      'case out { }',
+    ];
+    expect(hoverOn(rig(lines.join('\n  ')), 'Delivery')).toMatch(
+      /^Limits: .* Required in the file: 4 checked, 3 hold, 1 broken, 3 could not be checked\.$/m,
+    );
+  });
+
   test('counts what is turned off, with the reason as plain text', () => {
     const text = hoverOn(rig('rule RW603 off "by *design*"'), 'Delivery');
     expect(text).toContain('1 finding turned off: RW603 (by \\*design\\*).');

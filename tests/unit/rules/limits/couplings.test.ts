@@ -40,13 +40,14 @@ describe('the D value', () => {
     const [hitch] = rowsOf(SMALL_D.replace(', D 8 kN', ''), D);
     expect(hitch?.outcome).toEqual({
       verdict: 'open',
-      missing: 'the D value marked on it (D … kN), which has to be 9.81 kN or more',
+      missing: 'the D value marked on the hitch of Truck, 9.81 kN or more (D … kN on its hitch line)',
     });
     fc.assert(
       fc.property(fc.integer({ min: 2200, max: 3500 }), fc.integer({ min: 300, max: 3500 }), (vehicle, trailer) => {
         const limits = SMALL_D.replace('GVM 3000', `GVM ${vehicle}`).replace('ATM 1500', `ATM ${trailer}`);
         const [open] = rowsOf(limits.replace(', D 8 kN', ''), D);
-        const least = open && 'missing' in open.outcome ? /be (.*) or more/.exec(open.outcome.missing)?.[1] : undefined;
+        const least =
+          open && 'missing' in open.outcome ? /Truck, (.*) or more/.exec(open.outcome.missing)?.[1] : undefined;
         expect(least).toBeDefined();
         const [marked] = rowsOf(limits.replace('D 8 kN', `D ${least}`), D);
         expect(marked?.outcome.verdict).toBe('holds');
@@ -71,9 +72,11 @@ describe('the D value', () => {
 
   test('cannot be told without the permissible masses', () => {
     const missing = (text: string) => rowsOf(text, D).map(({ outcome }) => 'missing' in outcome && outcome.missing);
-    expect(missing(ENOUGH_D.replace(/ {2}limits { GVM.*\n/, ''))).toEqual(['a GVM among the limits of Truck']);
+    expect(missing(ENOUGH_D.replace(/ {2}limits { GVM.*\n/, ''))).toEqual([
+      'a GVM among the limits of Truck (GVM 3000 kg)',
+    ]);
     expect(missing(ENOUGH_D.replace(/ {2}limits {.*\n/g, ''))).toEqual([
-      'a GVM among the limits of Truck and an ATM among the limits of Hauler',
+      'a GVM among the limits of Truck (GVM 3000 kg) and an ATM among the limits of Hauler (ATM 3000 kg)',
     ]);
   });
 
@@ -160,7 +163,8 @@ describe('the Dc and V values', () => {
     const [row] = rowsOf(bare, HEAVY.code);
     expect(row?.outcome).toEqual({
       verdict: 'open',
-      missing: 'a GTM among the limits of Hauler and a body of Hauler, whose length counts as its loading area',
+      missing:
+        'a GTM among the limits of Hauler (GTM 3000 kg) and a body of Hauler, whose length counts as its loading area',
     });
   });
 });
@@ -178,7 +182,7 @@ describe('classes of SAE J684', () => {
     const rows = rowsOf(example.replace('class "I"', 'class "A50-X"'), code);
     expect(outcomeOf(rows, 'Hitch of Truck')).toEqual({
       verdict: 'open',
-      missing: 'the class of SAE J684 marked on it (class "III")',
+      missing: 'the class of SAE J684 marked on the hitch of Truck (class "III")',
     });
   });
 });
@@ -197,8 +201,8 @@ describe('the test loads of ADR 62/02', () => {
   test('are told where the file does not state what the drawbar withstands', () => {
     const rows = rowsOf(example.replace(/, longitudinal.*/, ''), code);
     expect(rows.map(({ outcome }) => ('missing' in outcome ? outcome.missing : ''))).toEqual([
-      'that force (longitudinal … kN on the coupling line), which has to be 19.62 kN or more',
-      'that force (vertical … kN on the coupling line), which has to be 9.81 kN or more',
+      'the longitudinal force marked on the coupling of Hauler, 19.62 kN or more (longitudinal … kN on its coupling line)',
+      'the vertical force marked on the coupling of Hauler, 9.81 kN or more (vertical … kN on its coupling line)',
     ]);
   });
 });

@@ -13,7 +13,7 @@ describe('the table of limits', () => {
     expect(germany?.outcome).toMatchObject({ verdict: 'holds', state: 'case loaded' });
     const open = rows.filter(({ outcome }) => outcome.verdict === 'open');
     expect(open.map(({ subject, outcome }) => `${subject}: ${'missing' in outcome ? outcome.missing : ''}`)).toContain(
-      'Truck: a GVM among its limits',
+      'Truck: a GVM among the limits of Truck (GVM 3000 kg)',
     );
   });
 

@@ -77,8 +77,7 @@ describe('passenger tyres', () => {
 
   test('of a vehicle ask what it is certified as', () => {
     const tyres = 'axle front tyres 2 x "215/65R16 95H", rating 1300 kg';
-    const words =
-      'what the vehicle is certified as (vehicle_type passenger_car, multipurpose_vehicle, truck or motor_home)';
+    const words = 'what Truck is certified as (vehicle_type passenger_car, multipurpose_vehicle, truck or motor_home)';
     expect(missing({ vehicle: tyres }, 'RW830')).toEqual([words]);
     // 2 · 690 / 1.10 = 1254.5
     expect(codes({ vehicle: `vehicle_type truck\n  ${tyres}` })).toContain('RW830');
@@ -91,22 +90,24 @@ describe('what the file does not give', () => {
   const home = 'trailer_type recreation_trailer\n  ';
   test.each([
     ['RW832', '', 'trailer_type recreation_trailer or utility_trailer'],
-    ['RW832', home, 'an ATM among its limits'],
-    ['RW832', `${home}limits { ATM 1400 kg }`, 'a rating of every axle'],
-    ['RW833', `${home}limits { ATM 1400 kg }`, 'a CCC among its limits (CCC 500 kg)'],
+    ['RW832', home, 'an ATM among the limits of Hauler (ATM 6500 lb)'],
+    ['RW832', `${home}limits { ATM 1400 kg }`, 'a rating of every axle of Hauler (rating 3400 lb)'],
+    ['RW833', `${home}limits { ATM 1400 kg }`, 'a CCC among the limits of Hauler (CCC 1100 lb)'],
     [
       'RW835',
       `${home}limits { ATM 1400 kg }`,
-      'its unloaded vehicle weight as certified among its limits (UVW 1400 kg)',
+      'an unloaded vehicle weight as certified among the limits of Hauler (UVW 3100 lb)',
     ],
-    ['RW836', 'limits { ATM 1400 kg }', 'a CCC among its limits (CCC 500 kg)'],
+    ['RW836', 'limits { ATM 1400 kg }', 'a CCC among the limits of Hauler (CCC 1100 lb)'],
   ])('%s says what line to write', (code, trailer, words) => {
     expect(missing({ trailer }, code).join(' ')).toContain(words);
   });
 
   test('the least recommended coupling load', () => {
     const parts = { trailer: `${home}limits { ATM 1400 kg }`, axle: ', rating 1200 kg' };
-    expect(missing(parts, 'RW832')).toEqual(['a coupling_minimum among its limits (coupling_minimum 120 kg)']);
+    expect(missing(parts, 'RW832')).toEqual([
+      'a least coupling load among the limits of Hauler (coupling_minimum 260 lb)',
+    ]);
   });
 
   test('a utility trailer is asked for none of the labels of a recreation vehicle trailer', () => {
@@ -118,8 +119,8 @@ describe('what the file does not give', () => {
 
   test('tyres need both pressures for the estimate', () => {
     const tyres = ', tyres 2 x "195R14C 106/104Q"';
-    expect(missing({ axle: tyres }, 'RW845')).toEqual(['the pressure of the tyres (at 300 kPa)']);
-    expect(missing({ axle: `${tyres} at 300 kPa` }, 'RW845')[0]).toContain('reference_pressure 450 kPa');
+    expect(missing({ axle: tyres }, 'RW845')).toEqual(['the pressure of the tyres of the axle of Hauler (at 65 psi)']);
+    expect(missing({ axle: `${tyres} at 300 kPa` }, 'RW845')[0]).toContain('reference_pressure 65 psi');
   });
 });
 

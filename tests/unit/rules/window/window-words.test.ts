@@ -189,11 +189,21 @@ describe('a window in words', () => {
     );
   });
 
+  test('says what is not stated in phrases that stand on their own, in the units of the rig', () => {
+    const notes = (text: string) => wordsOf(text).notes.find((note) => note.startsWith('Not checked')) ?? '';
+    const australian = cart(', rating 345 kg').replace('rig Errand', 'rig Errand in AU');
+    expect(notes(cart(', rating 345 kg'))).toMatch(/: a rating of the front axle of Truck \(rating 1550 kg\); /);
+    expect(notes(cart(', rating 345 kg').replace('rig Errand', 'rig Errand in US'))).toContain('(rating 3400 lb)');
+    expect(notes(australian)).not.toMatch(/\b(its|it|that) /);
+  });
+
   test('says what it leaves out', () => {
     const notes = wordsOf(cart(', rating 345 kg\n  require Cart.mass at most 2000 kg in elsewhere')).notes.join(' ');
     expect(notes).toContain('On level ground. The files state no tolerances.');
     expect(notes).toMatch(/Not counted: \d+ limits? of common practice or recommendation/);
-    expect(notes).toContain('Not checked, since the files do not state it: Front axle of Truck: a rating of the axle');
+    expect(notes).toContain(
+      'Not checked, since the files do not state it: a rating of the front axle of Truck (rating 1550 kg); ',
+    );
     const elsewhere = cart('', 'require Cart.mass at most 350 kg in out\n  case bare { }\n');
     expect(wordsOf(elsewhere, ['bow', 'stern'], { case: 'bare' }).verdict).toMatch(/^Any level/);
     expect(wordsOf(elsewhere, ['bow', 'stern'], { case: 'bare' }).notes.join(' ')).toContain(
