@@ -39,18 +39,20 @@ function assess(joint: Joint): Assessment[] {
   return assessMarks(joint, 'D', QUANTITY, kind === 'semi' ? fifthWheelNeeds(joint) : drawbarNeeds(joint));
 }
 
-function drawbarNeeds({ ahead, trailer }: Joint): Needed | NotKnown {
-  const vehicle = permissible(ahead, 'GVM');
-  const towed = permissible(trailer, 'ATM');
+function drawbarNeeds(joint: Joint): Needed | NotKnown {
+  const { ahead, trailer } = joint;
+  const vehicle = permissible(ahead, 'GVM', joint);
+  const towed = permissible(trailer, 'ATM', joint);
   if ('missing' in vehicle || 'missing' in towed) return missingOf(vehicle, towed);
   const advice = (marked: number) =>
     `It suffices for an ATM of up to ${formatMass(greatestTrailerMass(marked, vehicle.value))}.`;
   return { value: dValue(vehicle.value, towed.value), from: [vehicle.from, towed.from], advice };
 }
 
-function fifthWheelNeeds({ ahead, trailer }: Joint): Needed | NotKnown {
-  const vehicle = permissible(ahead, 'GVM');
-  const towed = permissible(trailer, 'ATM');
+function fifthWheelNeeds(joint: Joint): Needed | NotKnown {
+  const { ahead, trailer } = joint;
+  const vehicle = permissible(ahead, 'GVM', joint);
+  const towed = permissible(trailer, 'ATM', joint);
   const imposed = imposedLoad(trailer);
   if ('missing' in vehicle || 'missing' in towed || 'missing' in imposed) return missingOf(vehicle, towed, imposed);
   const value = fifthWheelDValue(vehicle.value, towed.value, imposed.value);

@@ -37,9 +37,10 @@ export const couplingVValue: LimitRule<'coupling-V-value'> = {
       .flatMap((joint) => assessMarks(joint, 'V', `the V value needed ${springing(joint).words}`, vNeeds(joint))),
 };
 
-function dcNeeds({ ahead, trailer }: Joint): Needed | NotKnown {
-  const vehicle = permissible(ahead, 'GVM');
-  const axles = permissible(trailer, 'GTM');
+function dcNeeds(joint: Joint): Needed | NotKnown {
+  const { ahead, trailer } = joint;
+  const vehicle = permissible(ahead, 'GVM', joint);
+  const axles = permissible(trailer, 'GTM', joint);
   if ('missing' in vehicle || 'missing' in axles) return missingOf(vehicle, axles);
   const advice = (marked: number) =>
     `It suffices for a GTM of up to ${formatMass(greatestTrailerMass(marked, vehicle.value))}.`;
@@ -48,7 +49,7 @@ function dcNeeds({ ahead, trailer }: Joint): Needed | NotKnown {
 
 function vNeeds(joint: Joint): Needed | NotKnown {
   const { trailer } = joint;
-  const axles = permissible(trailer, 'GTM');
+  const axles = permissible(trailer, 'GTM', joint);
   const { body } = trailer;
   const distance = axleDistance(trailer);
   if ('missing' in axles || body === undefined || !(distance > 0)) {

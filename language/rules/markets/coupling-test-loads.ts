@@ -17,10 +17,11 @@ export const couplingTestLoads: LimitRule<'coupling-test-loads'> = {
       .flatMap((joint) => [assess(joint, 'longitudinal'), assess(joint, 'vertical')]),
 };
 
-function assess({ trailer, coupling }: Joint, direction: 'longitudinal' | 'vertical'): Assessment {
+function assess(joint: Joint, direction: 'longitudinal' | 'vertical'): Assessment {
+  const { trailer, coupling } = joint;
   const subject = couplingSubject(trailer);
   const quantity = `the ${direction} force that coupling and drawbar withstand`;
-  const mass = permissible(trailer, 'ATM');
+  const mass = permissible(trailer, 'ATM', joint);
   if ('missing' in mass) return unstated(subject, quantity, mass.missing);
   const limit = drawbarTestLoads(mass.value)[direction];
   const stated = coupling.marks?.forces[direction];

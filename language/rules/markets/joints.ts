@@ -1,8 +1,9 @@
 import type { RelatedFinding } from '../../diagnostics/finding.ts';
 import type { ForceMark } from '../../semantics/coupling-marks.ts';
+import { systemOfRig } from '../../semantics/display-system.ts';
 import type { Coupling, LimitName, RigModel, UnitModel } from '../../semantics/model.ts';
 import { FORCE } from '../../units/dimension.ts';
-import { formatMass, formatQuantity } from '../../units/display.ts';
+import { type DisplaySystem, formatMass, formatQuantity } from '../../units/display.ts';
 import type { Assessment, Unstated } from '../limits/limit-rule.ts';
 import { limitToWrite, markToWrite } from '../limits/to-write.ts';
 import { carriesLoad } from '../subjects.ts';
@@ -12,6 +13,8 @@ export interface Joint {
   readonly ahead: UnitModel;
   readonly trailer: UnitModel;
   readonly coupling: Coupling;
+  /** The units of the rig. */
+  readonly system: DisplaySystem;
 }
 
 /** One of the two devices of a joint. */
@@ -23,11 +26,13 @@ export interface Half {
 }
 
 /** The joints of a rig, front to rear. */
-export function jointsOf({ units }: RigModel): readonly Joint[] {
+export function jointsOf(rig: RigModel): readonly Joint[] {
+  const { units } = rig;
+  const system = systemOfRig(rig);
   return units.flatMap((trailer, index) => {
     const ahead = units[index - 1];
     const { coupling } = trailer;
-    return ahead === undefined || coupling === undefined ? [] : [{ ahead, trailer, coupling }];
+    return ahead === undefined || coupling === undefined ? [] : [{ ahead, trailer, coupling, system }];
   });
 }
 
@@ -91,9 +96,13 @@ export interface NotKnown {
 }
 
 /** A permissible mass among the limits of a unit, kg, with its place; or what is missing. */
-export function permissible(unit: UnitModel, name: LimitName): { value: number; from: RelatedFinding } | NotKnown {
+export function permissible(
+  unit: UnitModel,
+  name: LimitName,
+  { system }: Joint,
+): { value: number; from: RelatedFinding } | NotKnown {
   const limit = unit.limits[name];
-  if (limit === undefined) return { missing: limitToWrite(unit, name) };
+  if (limit === undefined) return { missing: limitToWrite(unit, name, system) };
   const message = `${name} of ${unit.name}: ${formatMass(limit.value)}.`;
   return { value: limit.value, from: { location: limit.location, message } };
 }
