@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { standingOf } from '../../language/rules/reach/breach.ts';
 import { reachesOf } from '../../language/rules/reach/check-reach.ts';
 import { reachLimits } from '../../language/rules/reach/reach-limit.ts';
+import { places, whole } from './draws.ts';
 import { resultsOf } from './reachable-rigs.ts';
 
 /** kg; places in m behind the front axle of the vehicle, or behind the ball of the trailer. */
@@ -21,10 +22,6 @@ interface Drawn {
   readonly waterAt: number;
   readonly crateOff: number;
 }
-
-const whole = (min: number, max: number) => fc.integer({ min, max });
-const places = (min: number, max: number) =>
-  whole(Math.round(min * 100), Math.round(max * 100)).map((value) => value / 100);
 
 const drawn: fc.Arbitrary<Drawn> = fc.record({
   kerb: whole(1500, 2500),

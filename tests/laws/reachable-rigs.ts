@@ -8,6 +8,7 @@ import { stateWith, unitsWith } from '../../language/semantics/evaluate.ts';
 import type { CaseModel, LevelRange, RigModel } from '../../language/semantics/model.ts';
 import { sourcesOf, stowedIn } from '../../language/semantics/sources.ts';
 import type { RigResult, StateResult } from '../../language/semantics/state.ts';
+import { whole } from './draws.ts';
 
 /** Even numbers from 0 to 1, the same for the same seed (mulberry32). */
 export function chances(seed: number): () => number {
@@ -94,8 +95,6 @@ export interface ReachableText {
   /** Ranges of its tanks within those of the tanks themselves, wide and narrow: shares of 1. */
   readonly ranges: readonly { readonly tank: string; readonly wide: readonly [number, number] }[];
 }
-
-const whole = (min: number, max: number) => fc.integer({ min, max });
 
 const SHAPES = [
   '',
