@@ -330,6 +330,8 @@ export interface CaseModel {
 export interface Reachable {
   /** Ranges of levels by `Unit.tank`. */
   readonly levels: ReadonlyMap<string, LevelRange>;
+  /** `Unit.tank` of those whose levels a line with an error states: only those of the cases are looked at. */
+  readonly levelsInError: ReadonlySet<string>;
   /** Seats as `Unit.seat` that may be empty or taken. */
   readonly seats: ReadonlySet<string>;
   /** Names of items that may be left behind. */

@@ -19,20 +19,16 @@ export function readReachable(
 ): Reachable {
   const { statement } = line;
   const levels = new Map<string, LevelRange>();
+  const levelsInError = new Set<string>();
   const seats = new Set<string>();
   const items = new Set<string>();
   const named = new Map<string, Location>();
   for (const inner of statement.block?.statements ?? []) {
     const innerLine: Line = { ...line, statement: inner };
     if (inner.subject !== undefined) {
-      readLevel(
-        innerLine,
-        inner.subject,
-        levels,
-        units,
-        { scope, line: innerLine, names: namesFor(innerLine) },
-        'reachable',
-      );
+      const context = { scope, line: innerLine, names: namesFor(innerLine) };
+      const unread = readLevel(innerLine, inner.subject, levels, units, context, 'reachable');
+      if (unread !== undefined) levelsInError.add(unread);
       continue;
     }
     const spec = resolveSpec(innerLine, 'reachable', 'reachable states', scope);
@@ -42,7 +38,7 @@ export function readReachable(
     for (const { reference } of inner.objects)
       readOptional(reference, innerLine, { seats, items, named }, units, stowed, scope);
   }
-  return { levels, seats, items, location: locate(line, statement.head) };
+  return { levels, levelsInError, seats, items, location: locate(line, statement.head) };
 }
 
 /** What is optional, with the place where each is first named. */

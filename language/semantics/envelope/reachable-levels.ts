@@ -5,8 +5,11 @@ import { levelOf } from '../sources.ts';
 export interface ReachableLevels {
   readonly least: number;
   readonly most: number;
-  /** The block of reachable states, the tank's own line, or nobody: then it is from empty to as full as its fluid allows. */
-  readonly from: 'reachable' | 'tank' | 'nobody';
+  /**
+   * The block of reachable states, the tank's own line, or nobody: then it is from empty to as full as its fluid allows. Only the
+   * cases where the line of the block has an error.
+   */
+  readonly from: 'reachable' | 'tank' | 'nobody' | 'cases';
   /** The case that has a level outside of what the tank's line says, or fuller than its fluid allows, and so adds to it. */
   readonly widenedBy?: CaseModel;
 }
@@ -18,18 +21,21 @@ export function reachableLevels(
   tank: Tank,
   cases: readonly CaseModel[],
 ): ReachableLevels {
-  const stated = rig.reachable?.levels.get(`${unit.name}.${tank.name}`);
+  const name = `${unit.name}.${tank.name}`;
+  const stated = rig.reachable?.levels.get(name);
   if (stated !== undefined) return { least: stated.least, most: stated.most, from: 'reachable' };
+  const ends = cases.map((state) => levelOf(unit, tank, state));
+  const [lower, upper] = [Math.min(...ends.map(({ least }) => least)), Math.max(...ends.map(({ most }) => most))];
+  if (rig.reachable?.levelsInError.has(name) && ends.length > 0) return { least: lower, most: upper, from: 'cases' };
   const own = tank.level !== undefined && tank.level.least < tank.level.most ? tank.level : undefined;
   const { least, most } = own ?? { least: 0, most: tank.fluid.maximumFill ?? 1 };
   const widenedBy = cases.find((state) => {
     const level = levelOf(unit, tank, state);
     return level.least < least || level.most > most;
   });
-  const ends = cases.map((state) => levelOf(unit, tank, state));
   return {
-    least: Math.min(least, ...ends.map((level) => level.least)),
-    most: Math.max(most, ...ends.map((level) => level.most)),
+    least: Math.min(least, lower),
+    most: Math.max(most, upper),
     from: own === undefined ? 'nobody' : 'tank',
     ...(widenedBy ? { widenedBy } : {}),
   };

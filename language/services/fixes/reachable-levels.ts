@@ -102,6 +102,7 @@ function holdsIn(result: RigResult, breach: ReachBreach, unit: UnitModel, tank: 
   const narrowed: RigModel = {
     ...rig,
     reachable: {
+      levelsInError: reachable?.levelsInError ?? new Set(),
       seats: reachable?.seats ?? new Set(),
       items: reachable?.items ?? new Set(),
       location: reachable?.location ?? rig.location,

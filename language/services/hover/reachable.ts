@@ -16,6 +16,7 @@ const ORIGINS: Readonly<Record<ReachableLevels['from'], string>> = {
   reachable: 'as the `reachable` block says',
   tank: 'as the line of the tank says',
   nobody: 'from empty to full, as nothing is said of it',
+  cases: 'as the cases have it, since its line in the `reachable` block has an error',
 };
 
 /** `0 % to 55 %, as the reachable block says`. */

@@ -91,6 +91,15 @@ describe('a case outside of what is reachable', () => {
 });
 
 describe('slips in the block of reachable states', () => {
+  test('a level in a line with an error is nobody’s: only those of the cases are looked at', () => {
+    // 2120 kg in the case, 2280 kg with the tank full.
+    const text = (line: string) =>
+      rig(`  case out { water 20 %  gas 0 % }\n  reachable { gas 0 %  ${line} }`).replace('GVM 2350 kg', 'GVM 2200 kg');
+    expect(of(text('water 0 % to 100 %'), 'RW902')).toHaveLength(1);
+    expect(of(text('water 0 % to 100 kgs'), 'RW902')).toEqual([]);
+    expect(found(text('water 0 % to 100 kgs'), (code) => code < 'RW400').map(({ code }) => code)).toEqual(['RW302']);
+  });
+
   test('a level above what a tank holds', () => {
     const source = rig('  case out { water 0 %  gas 0 % }\n  reachable { water 0 % to 120 % }');
     expect(of(source, 'RW521')).toMatchObject([
