@@ -15,6 +15,7 @@ import { type Witness, witnessOf } from '../../semantics/envelope/witness.ts';
 import type { MotionLoads, StateResult } from '../../semantics/state.ts';
 import { excessOf, roundingOf } from '../limits/check-limits.ts';
 import type { Comparison, Limited, LimitedRatio } from '../limits/limit-rule.ts';
+import { climb, type Tried } from './climb.ts';
 
 /** How a limit stands over all states of a reach. */
 export interface Standing {
@@ -62,32 +63,38 @@ export function standingOf(
   bases: Bases,
   loads: MotionLoads,
 ): Standing | undefined {
-  const worstOf = (candidates: readonly Candidate[]): Worst | undefined => {
-    let worst: Worst | undefined;
+  const attempt = (candidate: Candidate): Tried<Worst> | undefined => {
+    const value = compareAt(limited, reach, masses, candidate, bases, loads);
+    return value && { choices: candidate.choices, by: value.by, value };
+  };
+  const worstOf = (candidates: readonly Candidate[]): Tried<Worst> | undefined => {
+    let worst: Tried<Worst> | undefined;
     for (const candidate of candidates) {
-      const compared = compareAt(limited, reach, masses, candidate, bases, loads);
-      if (compared !== undefined && (worst === undefined || compared.by > worst.by)) worst = compared;
+      const next = attempt(candidate);
+      if (next !== undefined && (worst === undefined || next.by > worst.by)) worst = next;
     }
     return worst;
   };
   const excesses = limited.excess?.(bases[0], loads);
   const ratio = limited.ratio?.(bases[0], loads);
   if (excesses !== undefined && hasValue(ratio, masses)) {
-    const worst = worstOf(extremesOf(limited, ratio, excesses, masses) ?? greatestOf(excesses, masses));
-    if (worst !== undefined) return { worst, found: 'proved' };
+    const exact = worstOf(extremesOf(limited, ratio, excesses, masses) ?? greatestOf(excesses, masses));
+    if (exact !== undefined) return { worst: exact.value, found: 'proved' };
   }
   const both = bothOf(limited, masses, bases[0], loads);
   if (both?.isExact === true) {
-    const worst = worstOf([both]);
-    if (worst !== undefined) return { worst, found: 'proved' };
+    const exact = worstOf([both]);
+    if (exact !== undefined) return { worst: exact.value, found: 'proved' };
   }
-  const worst = worstOf([
+  const tried = worstOf([
     ...namedChoices(masses, bases),
     ...sampledChoices(reach, masses, loads),
     ...(both === undefined ? [] : [both]),
     ...withValue(ratio, excesses ?? [], masses),
   ]);
-  return worst && { worst, found: 'sampled' };
+  if (tried === undefined) return undefined;
+  const { value: worst } = climb(tried, masses, (choices) => attempt({ choices }));
+  return { worst, found: 'sampled' };
 }
 
 /** Whether a limit is proved to hold over masses: that no state breaks it, as far as it has a figure there, is certain. */

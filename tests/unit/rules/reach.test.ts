@@ -369,6 +369,19 @@ describe('what is proved and what is tried', () => {
     expect(required('Hauler.axles.imbalance at most 1 %', side, '  case out { side 0 % }\n')[0]).not.toContain('tried');
   });
 
+  test('what is tried is worse than the corners of mass and coupling load, where one tank alone makes it so', () => {
+    // 45 kg of the box and 60 kg of each tank, 400 mm off the middle: least apart with the left tank full and the right one empty.
+    const sides = `  fitting box 45 kg at 3000 mm back, 400 mm right, 500 mm up
+  tank port 60 L of water at 3000 mm back, 400 mm left, 500 mm up
+  tank starboard 60 L of water at 3000 mm back, 400 mm right, 500 mm up
+`;
+    const cases = '  case out { fresh 0 %  waste 0 %  port 0 %  starboard 100 % }\n';
+    const [message] = required('Hauler.axles.imbalance at least 1 %', sides, cases);
+    expect(message).toMatch(
+      /^RW902 .* with (?=.*port 100 %)(?=.*starboard 0 %).*, else as in case out\. .*states were tried/,
+    );
+  });
+
   test('what weighs most is pointed at, on whatever side it lies', () => {
     const pointed = (side: string) => {
       const trailer = `  tank side 300 L of water at 3000 mm back, 800 mm ${side}, 500 mm up\n`;
