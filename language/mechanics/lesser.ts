@@ -63,7 +63,10 @@ interface State {
   readonly value: number;
 }
 
-/** From a state in which the first load is the lesser, mass by mass, to one in which it is not: the states around where both are equal. */
+/**
+ * From a state in which the first load is the lesser, mass by mass, to one in which it is not: the states around where both are
+ * equal.
+ */
 function mixes(
   masses: readonly FreeMass[],
   order: readonly number[],

@@ -4,8 +4,8 @@ import { type Goal, lessOf } from './goal.ts';
 import { influenceOf } from './states.ts';
 
 /**
- * How far the coupling load (kg) of a trailer is beyond so large a share of its mass, as a function of all masses: positive where it is
- * more than that at most, or less than that at least.
+ * How far the coupling load (kg) of a trailer is beyond so large a share of its mass, as a function of all masses: positive where
+ * it is more than that at most, or less than that at least.
  */
 export function shareBeyond(
   state: StateResult,

@@ -32,7 +32,10 @@ export interface Scope {
   readonly assumptions: Assumption[];
 }
 
-/** The scope of what is looked at once its names are resolved: nothing more can be asked, and what is reported goes to `findings`. */
+/**
+ * The scope of what is looked at once its names are resolved: nothing more can be asked, and what is reported goes to
+ * `findings`.
+ */
 export function detachedScope(declaration: Declaration, findings: Finding[]): Scope {
   return {
     uri: '',

@@ -41,7 +41,10 @@ export function pad(text: string, width: number, side: 'left' | 'right'): string
   return side === 'left' ? text + fill : fill + text;
 }
 
-/** Breaks running text at spaces, none between a number and its unit, into lines of at most `width` columns; further lines are indented by `hanging`. */
+/**
+ * Breaks running text at spaces, none between a number and its unit, into lines of at most `width` columns; further lines are
+ * indented by `hanging`.
+ */
 export function wrap(text: string, width: number, first: string, hanging: string): string[] {
   const lines: string[] = [];
   let line = first;

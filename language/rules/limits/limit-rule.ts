@@ -68,7 +68,10 @@ export interface Unstated {
   readonly kind: 'unstated';
   readonly subject: string;
   readonly quantity: string;
-  /** What the file has to say for it, as a phrase that stands on its own (`to-write.ts`): `a rating of the rear axle of Truck (rating 1550 kg)`. */
+  /**
+   * What the file has to say for it, as a phrase that stands on its own (`to-write.ts`): `a rating of the rear axle of Truck
+   * (rating 1550 kg)`.
+   */
   readonly missing: string;
   /** Where it is a rating that computed loads can stand in for until its plate is read. */
   readonly rating?: MissingRating;

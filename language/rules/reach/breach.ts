@@ -111,7 +111,10 @@ export function isProvedToHold(
   return standing?.found === 'proved' && standing.worst.by <= roundingOf(limited, standing.worst.limit);
 }
 
-/** kg; the loads that tell whether a limit is broken are more in no state: it holds where that is not positive. Undefined where it is not known. */
+/**
+ * kg; the loads that tell whether a limit is broken are more in no state: it holds where that is not positive. Undefined where it
+ * is not known.
+ */
 function mostBeyond(
   limited: Limited,
   masses: readonly FreeSource[],

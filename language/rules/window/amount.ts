@@ -51,7 +51,10 @@ export function amountText({ kind }: Pick<Chosen, 'kind'>, amount: number): stri
   return kind === 'tank' ? `${formatNumber(100 * amount, 5, 2)} %` : formatNumber(amount, 5, 2);
 }
 
-/** What an amount is in litres and kg: `38.5 L, 39.2 kg`; of items their mass. A full tank cannot be filled to more: as it is shown elsewhere. */
+/**
+ * What an amount is in litres and kg: `38.5 L, 39.2 kg`; of items their mass. A full tank cannot be filled to more: as it is
+ * shown elsewhere.
+ */
 export function amountFigures(chosen: Chosen, amount: number, system: DisplaySystem, rounding: Rounding): string[] {
   if (chosen.kind === 'item') return [figure(amount * chosen.item.mass, MASS, system, rounding)];
   const { capacity, content } = chosen.tank;

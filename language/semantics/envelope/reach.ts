@@ -148,7 +148,10 @@ function asTheRigStows(rig: RigModel, name: string, cases: readonly CaseModel[])
   return own.length === 0 || cases.some((state) => stowedIn(rig, state).some(isOf)) ? [] : [own];
 }
 
-/** Equal for arrangements that have the same pieces at the same places, as uncertain as that share of their tolerances makes them. */
+/**
+ * Equal for arrangements that have the same pieces at the same places, as uncertain as that share of their tolerances makes
+ * them.
+ */
 function arrangementKey(stowed: readonly Stowed[], toleranced: number): string {
   return stowed
     .map(({ count, unit, centre, placeTolerance }) => {

@@ -153,7 +153,10 @@ rig Errand {
   });
 });
 
-/** A truck, and a trailer whose tare puts 900 kg · 100 mm / 3000 mm = 30 kg on the coupling; more lines of the trailer may follow. */
+/**
+ * A truck, and a trailer whose tare puts 900 kg · 100 mm / 3000 mm = 30 kg on the coupling; more lines of the trailer may
+ * follow.
+ */
 const CART = `vehicle Truck {
   wheelbase 3200 mm, track 1680 mm
   tare 1180 kg on front, 940 kg on rear, 680 mm up
