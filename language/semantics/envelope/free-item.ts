@@ -7,8 +7,8 @@ import {
   byCase,
   endsOf,
   type FreeSource,
+  NO_STEP,
   NOTHING,
-  NOWHERE,
   placeEnds,
   scalesWithin,
   shareOf,
@@ -34,7 +34,7 @@ export function freeItem(
       const place = {
         unit: each.unit,
         mass: mass * scale,
-        centre: shifted(centre, steps[index] ?? NOWHERE),
+        centre: shifted(centre, steps[index] ?? NO_STEP),
         sort: ITEM,
       };
       lying.set(place, each);
@@ -99,7 +99,7 @@ export function freeItem(
           placed(
             stowed,
             1,
-            stowed.map((_, other) => (other === index ? step : NOWHERE)),
+            stowed.map((_, other) => (other === index ? step : NO_STEP)),
           ),
         ),
       );

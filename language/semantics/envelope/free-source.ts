@@ -103,11 +103,11 @@ export function shareOf({ x = 0, y = 0, z = 0 }: PlaceTolerance = {}, share: num
 /** The ends of each coordinate of a place with tolerances; `at` gives what is there a step from it. */
 export function placeEnds(around: Position, at: (step: Position) => Choice): ToleranceEnds[] {
   return (['x', 'y', 'z'] as const).flatMap((axis) =>
-    endsOf(axis, around[axis], (by) => at({ ...NOWHERE, [axis]: by })),
+    endsOf(axis, around[axis], (by) => at({ ...NO_STEP, [axis]: by })),
   );
 }
 
-export const NOWHERE: Position = { x: 0, y: 0, z: 0 };
+export const NO_STEP: Position = { x: 0, y: 0, z: 0 };
 
 export function endsOf(of: ToleranceEnds['of'], halfWidth: number, at: (by: number) => Choice): ToleranceEnds[] {
   return halfWidth > 0 ? [{ of, halfWidth, lower: at(-halfWidth), upper: at(halfWidth) }] : [];
@@ -148,7 +148,7 @@ export function freeTank(
 ): FreeSource {
   const sort = tankSort(tank);
   const bodies = new WeakMap<PlacedMass, Filled>();
-  const placedAt = (level: number, scale: number, step = NOWHERE): PlacedMass => {
+  const placedAt = (level: number, scale: number, step = NO_STEP): PlacedMass => {
     const { fluid } = tank;
     const centre = shifted(tank.centre, step);
     const body = tankBody({ ...tank, centre, fluid: { ...fluid, density: fluid.density * scale } }, level);
