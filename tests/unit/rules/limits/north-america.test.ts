@@ -166,6 +166,18 @@ describe('the carrying capacity', () => {
     expect(cargo(market)).toMatchObject({ value, limit: 150, verdict: 'holds' });
   });
 
+  test.each([
+    [' in US', 'Draining Hauler.fresh from 100 % to 10 %'],
+    [' in CA', 'Leaving sand (100 kg) behind'],
+  ])('is mended by what counts as cargo%s', (market, help) => {
+    // 100 kg of sand and 50 kg of water, which is cargo in the United States only.
+    const most = market === ' in US' ? 105 : 60;
+    const limited = trailer.replace('CCC 150 kg', `CCC ${most} kg`);
+    const { diagnostics } = reading({ trailer: limited, market, rig: 'stow sand in Hauler.bed' });
+    const [message = ''] = diagnostics.filter(({ code }) => code === 'RW834').map((each) => each.message);
+    expect(message).toContain(help);
+  });
+
   test('of a vehicle counts the coupling load; OCCC counts occupants, too', () => {
     const vehicle =
       'seat driver 80 kg at 1350 mm back, 700 mm up\n  tank fuel 70 L of diesel at 2600 mm back, 500 mm up\n  limits { CCC 200 kg  OCCC 300 kg }';
