@@ -176,12 +176,10 @@ function hasRanges({ units }: RigModel, { levels }: Scope): boolean {
 
 function hasTolerances({ units, stowed }: RigModel, cases: readonly CaseModel[]): boolean {
   const items = [...stowed, ...cases.flatMap((state) => state.stowed)];
-  const things = [...units.flatMap(({ parts, tanks, seats }) => [...parts, ...tanks, ...seats]), ...items];
+  const ofUnits = units.flatMap(({ parts, tanks, seats }) => [...parts, ...tanks, ...seats]);
+  const masses = [...ofUnits, ...items.map(({ item }) => item)];
   return (
-    things.some(({ placeTolerance }) => placeTolerance !== undefined) ||
-    [
-      ...units.flatMap(({ parts, tanks, seats }) => [...parts, ...tanks, ...seats]),
-      ...items.map(({ item }) => item),
-    ].some(({ tolerance }) => (tolerance ?? 0) > 0)
+    [...ofUnits, ...items].some(({ placeTolerance }) => placeTolerance !== undefined) ||
+    masses.some(({ tolerance }) => (tolerance ?? 0) > 0)
   );
 }
